@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * Room 4, instrument: the lens, the polars and the field; which ray each point of the picture sees.
+ *
+ * The picture is a disc of radius 1 about (0, 0), x east and y north; its rim is the field, a half
+ * angle in the outside medium.
+ *
+ * - Sphere: a ball laid on the stone, the eye far away, a sheet polariser below and no condenser
+ *   (the polariscope). A ray that leaves the ball parallel to z at apparent radius rho (of the ball)
+ *   came from theta = 2 [asin(rho) - asin(rho / n)], n the ball's index over that of the medium
+ *   around it; spherical aberration is in it. The ball's own surface losses are left out. The sheet
+ *   is met obliquely and passes E along (absorbing axis) x (ray).
+ * - Objective of numerical aperture NA with a condenser: n_out sin(theta) = NA rho (Abbe). Both turn
+ *   the field in the meridional plane.
+ *
+ * Threads: every call may be made by any number of threads at once.
+ */
+#ifndef INTERFIG_INSTRUMENT_H
+#define INTERFIG_INSTRUMENT_H
+
+#include "interfig/status.h"
+
+typedef enum IfigLensKind { IFIG_LENS_SPHERE = 0, IFIG_LENS_OBJECTIVE } IfigLensKind;
+
+typedef enum IfigPolarKind {
+    IFIG_POLAR_LINEAR = 0,
+    IFIG_POLAR_LEFT, /**< circular: the field turns counter-clockwise for the observer */
+    IFIG_POLAR_RIGHT /**< circular: clockwise */
+} IfigPolarKind;
+
+/** A polar; circular ones are ideal at every wavelength and angle and have no azimuth. */
+typedef struct IfigPolar {
+    IfigPolarKind kind;
+    double azimuth_deg; /**< of the direction it passes, -3600 to 3600 */
+} IfigPolar;
+
+/** Initialise with IFIG_INSTRUMENT_INIT: a glass ball on the stone, crossed polars, air. */
+typedef struct IfigInstrument {
+    size_t size; /**< sizeof(IfigInstrument) */
+    IfigLensKind lens;
+    double sphere_index;    /**< 1.2 to 3, and at least 1.05 times the immersion index */
+    double aperture;        /**< NA of the objective, 0.01 to 0.9999 of the immersion index */
+    double field_deg;       /**< half angle of the rim, 0.1 to 89.9; 0: 55 for the sphere, or the
+                                 objective's whole aperture */
+    double immersion_index; /**< of the medium around the stone, 1 to 2.5 */
+    IfigPolar polariser, analyser;
+} IfigInstrument;
+
+#define IFIG_INSTRUMENT_INIT                                                                       \
+    {                                                                                              \
+        .size = sizeof(IfigInstrument), .lens = IFIG_LENS_SPHERE, .sphere_index = 1.5,             \
+        .aperture = 0.85, .field_deg = 0, .immersion_index = 1.0,                                  \
+        .polariser = {IFIG_POLAR_LINEAR, 0}, .analyser = {IFIG_POLAR_LINEAR, 90}                   \
+    }
+
+/** Check every number. @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
+IFIG_API IfigStatus ifig_instrument_check(const IfigInstrument *instrument, IfigError *error);
+/** The half angle at the rim, degrees in the outside medium: field_deg, or what 0 stands for. */
+IFIG_API double ifig_instrument_field_deg(const IfigInstrument *instrument);
+/** The ray that a point of the picture sees.
+ *  @param x,y  within the disc: x^2 + y^2 <= 1
+ *  @param[out] theta_deg,phi_deg  in the outside medium; phi from -180 to 180
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
+IFIG_API IfigStatus ifig_instrument_direction(const IfigInstrument *instrument, double x, double y,
+                                              double *theta_deg, double *phi_deg, IfigError *error);
+/** The point of the picture where a ray is seen; it may lie beyond the rim.
+ *  @param theta_deg  0 to below 90
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE (also where the lens cannot gather it) */
+IFIG_API IfigStatus ifig_instrument_position(const IfigInstrument *instrument, double theta_deg,
+                                             double phi_deg, double *x, double *y,
+                                             IfigError *error);
+
+#endif

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: MIT */
+/* Room 2: crystal. Enters: a species, an orientation, a wavelength. Leaves: the dielectric tensor in
+ * the lab frame and the gyration, which is all that the wave needs to know of the stone. */
+#ifndef IFIG_CRYSTAL_ROOM_H
+#define IFIG_CRYSTAL_ROOM_H
+
+#include "interfig/crystal.h"
+
+/* A stone at one wavelength, as the light meets it. Relative permittivity, lab frame. */
+typedef struct IfigMedium {
+    double epsilon[3][3];      /* real, symmetric */
+    double mean_square_index;  /* trace / 3 */
+    double least_square_index; /* smallest principal value: beyond it, total reflection */
+    double gyration_along;     /* G33, right-handed positive; 0 where the stone is not active */
+    double gyration_across;    /* G11 = G22 */
+    double axis[3];            /* Z in the lab: the axis of the gyration tensor */
+} IfigMedium;
+
+/* rotation: from ifig_orientation_matrix. The wavelength must be one the species answers for. */
+IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double rotation[3][3],
+                       double wavelength_nm, IfigMedium *medium, IfigError *error);
+
+/* The turn of a monoclinic stone's axes from their place at 589.3 nm, as a matrix in the frame X, Y,
+ * Z: columns are the turned axes. */
+void ifig_axes_turn(const IfigSpecies *species, double wavelength_nm, double turn[3][3]);
+
+/* c = a b; c = a^T b^T is never needed. The result may not be one of the factors. */
+void ifig_matrix3_multiply(const double a[3][3], const double b[3][3], double c[3][3]);
+
+#endif

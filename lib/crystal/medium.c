@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: MIT */
+/* The stone at one wavelength: dielectric tensor and gyration in the lab frame. */
+#include "crystal.h"
+
+#include "base.h"
+#include "species.h"
+
+IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double rotation[3][3],
+                       double wavelength_nm, IfigMedium *medium, IfigError *error)
+{
+    double n[3], turn[3][3], axes[3][3];
+    IfigStatus status = ifig_species_indices(species, wavelength_nm, n, error);
+    if (status != IFIG_OK) {
+        return status;
+    }
+    ifig_axes_turn(species, wavelength_nm, turn);
+    ifig_matrix3_multiply(rotation, turn, axes);
+    /* epsilon = R diag(n^2) R^T, formed as an isotropic part and differences from it, so that a
+     * singly refractive stone stays so to the last bit however it is turned. */
+    double base = n[0] * n[0];
+    double excess_y = (n[1] - n[0]) * (n[1] + n[0]);
+    double excess_z = (n[2] - n[0]) * (n[2] + n[0]);
+    for (int i = 0; i < 3; i++) {
+        for (int j = 0; j < 3; j++) {
+            medium->epsilon[i][j] = (i == j ? base : 0.0) + excess_y * (axes[i][1] * axes[j][1]) +
+                                    excess_z * (axes[i][2] * axes[j][2]);
+        }
+        medium->axis[i] = axes[i][2];
+    }
+    medium->mean_square_index = base + (excess_y + excess_z) / 3.0;
+    double least = excess_y < excess_z ? excess_y : excess_z;
+    medium->least_square_index = least < 0 ? base + least : base;
+    ifig_species_gyration(species, wavelength_nm, &medium->gyration_along,
+                          &medium->gyration_across);
+    if (hand == IFIG_HAND_LEFT) {
+        medium->gyration_along = -medium->gyration_along;
+        medium->gyration_across = -medium->gyration_across;
+    }
+    return IFIG_OK;
+}

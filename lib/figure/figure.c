@@ -1,0 +1,130 @@
+/* SPDX-License-Identifier: MIT */
+/* Making a figure ready: checks, spectral samples, exact wavelengths, colour. */
+#include "figure.h"
+
+#include "base.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+static IfigStatus check_scene(const IfigScene *scene, IfigError *error)
+{
+    if (scene == NULL || scene->size != sizeof *scene || scene->lamp == NULL) {
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT,
+                         "the scene is NULL, has an unknown size or no lamp; start from "
+                         "IFIG_SCENE_INIT");
+    }
+    IfigStatus status = ifig_check_layers(scene->layers, scene->layer_count, error);
+    return status == IFIG_OK ? ifig_instrument_check(&scene->instrument, error) : status;
+}
+
+static IfigStatus check_options(const IfigFigureOptions *options, IfigError *error)
+{
+    if (options == NULL || options->size != sizeof *options) {
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT,
+                         "the options are NULL or have an unknown size; start from "
+                         "IFIG_FIGURE_OPTIONS_INIT");
+    }
+    IfigStatus status = ifig_check_range("size", options->pixels, 1, 65535, "pixels", error);
+    if (status == IFIG_OK) {
+        status = ifig_check_range("exposure", options->exposure_stops, -20, 20, "stops", error);
+    }
+    if (status == IFIG_OK) {
+        status = ifig_check_range("number of threads", options->threads, 0, 256, "", error);
+    }
+    return status;
+}
+
+/* Whether u and v have imaginary parts: an active stone, a circular polar, or rays so oblique that a
+ * mode may be totally reflected. */
+static int needs_complex(const IfigScene *scene)
+{
+    const IfigInstrument *instrument = &scene->instrument;
+    double sine = sin(ifig_instrument_field_deg(instrument) * IFIG_DEGREE);
+    double kx = instrument->immersion_index * sine;
+    int complex_fields = instrument->polariser.kind != IFIG_POLAR_LINEAR ||
+                         instrument->analyser.kind != IFIG_POLAR_LINEAR;
+    for (size_t i = 0; i < scene->layer_count; i++) {
+        IfigSpeciesFacts facts;
+        ifig_species_facts(scene->layers[i].species, &facts, NULL);
+        complex_fields |= facts.is_optically_active || kx > 0.9 * facts.n[0];
+    }
+    return complex_fields;
+}
+
+/* The side of a tile: the picture in about 16 x 16, a power of two that halves down to a few pixels. */
+static uint32_t choose_tile(uint32_t pixels)
+{
+    uint32_t side = 8;
+    while (side < IFIG_TILE_MAX && side * 16 < pixels) {
+        side *= 2;
+    }
+    return side;
+}
+
+static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *options,
+                             IfigFigure *figure, IfigError *error)
+{
+    figure->instrument = scene->instrument;
+    figure->layer_count = scene->layer_count;
+    figure->subset_count = (size_t)1 << scene->layer_count;
+    figure->quantity_count =
+        scene->layer_count + figure->subset_count * (needs_complex(scene) ? 2 : 1);
+    for (size_t i = 0; i < scene->layer_count; i++) {
+        figure->thickness_nm[i] = scene->layers[i].thickness_mm * 1e6;
+    }
+    figure->pixels = options->pixels;
+    figure->tile_pixels = choose_tile(options->pixels);
+    figure->threads = options->threads;
+    figure->progress = options->progress;
+    figure->progress_context = options->progress_context;
+    ifig_colour_matrix(scene->lamp, options->exposure_stops, figure->colour);
+    for (int code = 0; code < 255; code++) {
+        figure->step8[code] = ifig_srgb_decode((code + 0.5) / 255.0);
+    }
+    figure->step8[255] = 2.0;
+    IfigStatus status = ifig_lamp_samples(scene->lamp, &figure->samples, error);
+    return status == IFIG_OK ? ifig_figure_nodes(scene, figure, error) : status;
+}
+
+IfigStatus ifig_figure_create(const IfigScene *scene, const IfigFigureOptions *options,
+                              IfigFigure **figure, IfigError *error)
+{
+    if (figure == NULL) {
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT, "ifig_figure_create: figure is NULL");
+    }
+    *figure = NULL;
+    IfigStatus status = check_scene(scene, error);
+    if (status == IFIG_OK) {
+        status = check_options(options, error);
+    }
+    if (status != IFIG_OK) {
+        return status;
+    }
+    IfigFigure *made = calloc(1, sizeof *made);
+    if (made == NULL) {
+        return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a figure");
+    }
+    status = make_ready(scene, options, made, error);
+    if (status != IFIG_OK) {
+        ifig_figure_free(made);
+        return status;
+    }
+    *figure = made;
+    return IFIG_OK;
+}
+
+void ifig_figure_free(IfigFigure *figure)
+{
+    if (figure != NULL) {
+        ifig_spectrum_samples_free(&figure->samples);
+        free(figure->medium);
+        free(figure->interpolation);
+        free(figure);
+    }
+}
+
+uint32_t ifig_figure_band_rows(const IfigFigure *figure)
+{
+    return figure != NULL ? figure->tile_pixels : 0;
+}

@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: MIT */
+/* Fringes of two and more layers, where sums and differences of the layers' phases appear (left on
+ * right quartz: Airy's spirals). fringe_sum.c hands its rows of such figures on to here; probe.c takes
+ * the light of one sample, for one layer as well. */
+#ifndef IFIG_FRINGE_STACK_H
+#define IFIG_FRINGE_STACK_H
+
+#include "figure.h"
+
+/* One layer's phase at a point: h, turns, and how many turns it changes across the sample's area. */
+typedef struct IfigLayerPhase {
+    double h, turns, across, up;
+} IfigLayerPhase;
+
+/* The light of one sample at one wavelength. step: turns of each layer's phase to the next spectral
+ * sample. u: the smooth u_S, overwritten. */
+double ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const IfigLayerPhase *phase,
+                        const double *step, double complex *u);
+
+/* Add to sum (X, Y, Z) what the stack lets through at count samples of a row. */
+void ifig_fringe_stack_row(const IfigFigure *figure, const IfigTile *tile, const double *tx,
+                           double ty, double side, size_t count, double sum[3][IFIG_TILE_MAX]);
+
+#endif

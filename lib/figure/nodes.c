@@ -1,0 +1,210 @@
+/* SPDX-License-Identifier: MIT */
+/* The few wavelengths at which a figure's optics are exact, and the way from them to every sample of
+ * the lamp's spectrum.
+ *
+ * Dispersion is a smooth function of x = 1 / lambda^2 (Sellmeier and Cauchy both are functions of it),
+ * so polynomials in x through Chebyshev points converge geometrically. Their number is raised until
+ * the polynomial meets exact optics at other wavelengths; if it never does, every sample is exact. */
+#include "figure.h"
+
+#include "base.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { MOST_NODES = 24 };
+
+/* Directions in which the choice is tried, as points of the disc. */
+static const double TRIAL_POINTS[][2] = {{0.02, 0.03},  {0.41, 0.07},  {-0.33, 0.29}, {0.1, -0.52},
+                                         {0.77, 0.21},  {-0.6, -0.55}, {-0.9, 0.1},   {0.15, 0.93},
+                                         {0.57, -0.74}, {-0.5, 0.01}};
+enum { TRIALS = sizeof TRIAL_POINTS / sizeof TRIAL_POINTS[0] };
+
+double ifig_chebyshev_point(size_t index, size_t count)
+{
+    return -cos(IFIG_PI * ((double)index + 0.5) / (double)count);
+}
+
+void ifig_barycentric_weights(const double *node, size_t count, double x, double *weight)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        if (x == node[i]) {
+            memset(weight, 0, count * sizeof *weight);
+            weight[i] = 1.0;
+            return;
+        }
+        double product = 1.0;
+        for (size_t j = 0; j < count; j++) {
+            product *= j == i ? 1.0 : 2.0 * (node[i] - node[j]);
+        }
+        weight[i] = 1.0 / (product * (x - node[i]));
+        sum += weight[i];
+    }
+    for (size_t i = 0; i < count; i++) {
+        weight[i] /= sum;
+    }
+}
+
+double ifig_tolerated_h2(const IfigFigure *figure, size_t layer, double h2, double wavelength_nm)
+{
+    double x = 2.0 * IFIG_PI * figure->thickness_nm[layer] / wavelength_nm;
+    double h = h2 > 0.0 ? sqrt(h2) : 0.0;
+    double tolerated = fmax(2e-3 * h / x, 2.5e-4 / (x * x));
+    /* Beyond hundreds of orders the lamp's width has long washed the fringes out. */
+    return figure->samples.count > 1 ? fmax(tolerated, 2e-6 * h2) : tolerated;
+}
+
+double ifig_tolerated_amplitude(const IfigFigure *figure, size_t layer, double h2,
+                                double wavelength_nm)
+{
+    double x = 2.0 * IFIG_PI * figure->thickness_nm[layer] / wavelength_nm;
+    return 2e-5 * fmax(h2 > 0.0 ? sqrt(h2) : 0.0, 1.0 / x);
+}
+
+/* Where the nodes stand: x from -1 (longest wavelength) to 1 (shortest). */
+static double node_wavelength(const IfigSpectrumSamples *samples, double x)
+{
+    double longest = samples->wavelength_nm[samples->count - 1];
+    double shortest = samples->wavelength_nm[0];
+    double low = 1.0 / (longest * longest), high = 1.0 / (shortest * shortest);
+    return 1.0 / sqrt(low + (high - low) * 0.5 * (x + 1.0));
+}
+
+static double node_place(const IfigSpectrumSamples *samples, double wavelength_nm)
+{
+    double longest = samples->wavelength_nm[samples->count - 1];
+    double shortest = samples->wavelength_nm[0];
+    double low = 1.0 / (longest * longest), high = 1.0 / (shortest * shortest);
+    return (1.0 / (wavelength_nm * wavelength_nm) - low) / (high - low) * 2.0 - 1.0;
+}
+
+static IfigStatus media_at(const IfigScene *scene, double (*rotation)[3][3], double wavelength_nm,
+                           IfigMedium *media, IfigError *error)
+{
+    IfigStatus status = IFIG_OK;
+    for (size_t i = 0; status == IFIG_OK && i < scene->layer_count; i++) {
+        status = ifig_medium(scene->layers[i].species, scene->layers[i].hand, rotation[i],
+                             wavelength_nm, &media[i], error);
+    }
+    return status;
+}
+
+/* Make nodes of a given number: media, and the matrix from nodes to samples. */
+static IfigStatus make_nodes(const IfigScene *scene, double (*rotation)[3][3], size_t count,
+                             IfigFigure *figure, IfigError *error)
+{
+    size_t samples = figure->samples.count;
+    free(figure->medium);
+    free(figure->interpolation);
+    figure->medium = calloc(count * figure->layer_count, sizeof *figure->medium);
+    figure->interpolation = calloc(samples * count, sizeof *figure->interpolation);
+    figure->node_count = count;
+    if (figure->medium == NULL || figure->interpolation == NULL) {
+        return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for %zu wavelengths", count);
+    }
+    int every = count == samples;
+    double node[MOST_NODES] = {0};
+    for (size_t m = 0; m < count; m++) {
+        double wavelength = figure->samples.wavelength_nm[every ? m : 0];
+        if (!every) {
+            node[m] = ifig_chebyshev_point(m, count);
+            wavelength = node_wavelength(&figure->samples, node[m]);
+        }
+        IfigStatus status = media_at(scene, rotation, wavelength,
+                                     &figure->medium[m * figure->layer_count], error);
+        if (status != IFIG_OK) {
+            return status;
+        }
+    }
+    for (size_t k = 0; k < samples; k++) {
+        double *row = &figure->interpolation[k * count];
+        if (every) {
+            row[k] = 1.0;
+        } else {
+            double place = node_place(&figure->samples, figure->samples.wavelength_nm[k]);
+            ifig_barycentric_weights(node, count, place, row);
+        }
+    }
+    return IFIG_OK;
+}
+
+/* Does interpolation at sample k meet the exact quantities in one direction? */
+static int meets(const IfigFigure *figure, const IfigSmooth *at_nodes, const IfigSmooth *exact,
+                 size_t k)
+{
+    double wavelength = figure->samples.wavelength_nm[k];
+    for (size_t q = 0; q < figure->layer_count + 2 * figure->subset_count; q++) {
+        double value = 0;
+        for (size_t m = 0; m < figure->node_count; m++) {
+            value += figure->interpolation[k * figure->node_count + m] * at_nodes[m].q[q];
+        }
+        double tolerated;
+        if (q < figure->layer_count) {
+            tolerated = ifig_tolerated_h2(figure, q, exact->q[q], wavelength);
+        } else if ((q - figure->layer_count) % figure->subset_count == 0) {
+            tolerated = 2e-5;
+        } else {
+            tolerated = ifig_tolerated_amplitude(figure, 0, exact->q[0], wavelength);
+        }
+        if (!(fabs(value - exact->q[q]) <= tolerated)) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+static IfigStatus nodes_suffice(const IfigScene *scene, double (*rotation)[3][3],
+                                const IfigFigure *figure, int *suffice, IfigError *error)
+{
+    size_t stride = figure->samples.count / 9 + 1;
+    *suffice = 1;
+    for (size_t trial = 0; trial < TRIALS && *suffice; trial++) {
+        double x = TRIAL_POINTS[trial][0], y = TRIAL_POINTS[trial][1];
+        double theta = ifig_field_theta(&figure->instrument, hypot(x, y)), phi = atan2(y, x);
+        IfigSmooth at_nodes[MOST_NODES];
+        for (size_t m = 0; m < figure->node_count; m++) {
+            ifig_point_quantities(&figure->instrument, &figure->medium[m * figure->layer_count],
+                                  figure->layer_count, theta, phi, &at_nodes[m]);
+        }
+        for (size_t k = 0; k < figure->samples.count && *suffice; k += stride) {
+            IfigMedium media[IFIG_LAYERS_MAX];
+            IfigSmooth exact;
+            IfigStatus status = media_at(scene, rotation, figure->samples.wavelength_nm[k], media,
+                                         error);
+            if (status != IFIG_OK) {
+                return status;
+            }
+            ifig_point_quantities(&figure->instrument, media, figure->layer_count, theta, phi,
+                                  &exact);
+            *suffice = meets(figure, at_nodes, &exact, k);
+        }
+    }
+    return IFIG_OK;
+}
+
+IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigError *error)
+{
+    static const size_t counts[] = {5, 8, 12, 16, MOST_NODES};
+    double rotation[IFIG_LAYERS_MAX][3][3];
+    IfigStatus status = IFIG_OK;
+    for (size_t i = 0; status == IFIG_OK && i < scene->layer_count; i++) {
+        status = ifig_orientation_matrix(scene->layers[i].species, &scene->layers[i].orientation,
+                                         rotation[i], error);
+    }
+    int suffice = 0;
+    for (size_t i = 0; status == IFIG_OK && !suffice && i < sizeof counts / sizeof counts[0]; i++) {
+        if (counts[i] >= figure->samples.count) {
+            break;
+        }
+        status = make_nodes(scene, rotation, counts[i], figure, error);
+        if (status == IFIG_OK) {
+            status = nodes_suffice(scene, rotation, figure, &suffice, error);
+        }
+    }
+    if (status == IFIG_OK && !suffice) {
+        status = make_nodes(scene, rotation, figure->samples.count, figure, error);
+    }
+    return status;
+}

@@ -1,0 +1,177 @@
+/* SPDX-License-Identifier: MIT */
+/* A tile's smooth quantities as polynomials: exact at Chebyshev points, tested at others. */
+#include "figure.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { N = IFIG_TILE_NODES, NN = N * N };
+
+/* Points, away from the nodes, at which a tile is put to the test. */
+static const double TEST_POINTS[][2] = {{-0.97, -0.96}, {0.98, -0.55}, {-0.35, 0.98}, {0.96, 0.97},
+                                        {0.05, -0.08},  {-0.95, 0.41}, {0.47, 0.52}};
+enum { TESTS = sizeof TEST_POINTS / sizeof TEST_POINTS[0] };
+
+size_t ifig_tile_coefficient_count(const IfigFigure *figure)
+{
+    return figure->samples.count * figure->quantity_count * NN;
+}
+
+size_t ifig_tile_workspace_size(const IfigFigure *figure)
+{
+    return figure->node_count * figure->quantity_count * NN;
+}
+
+/* The exact quantities at a point of the tile for wavelength node m. */
+static void exact_at(const IfigFigure *figure, const IfigTile *tile, double tx, double ty, size_t m,
+                     IfigSmooth *smooth)
+{
+    double x = tile->x + tile->half * tx, y = tile->y + tile->half * ty;
+    double theta = ifig_field_theta(&figure->instrument, sqrt(x * x + y * y));
+    ifig_point_quantities(&figure->instrument, &figure->medium[m * figure->layer_count],
+                          figure->layer_count, theta, atan2(y, x), smooth);
+}
+
+/* Monomial coefficients of the Lagrange polynomials through the Chebyshev points: basis[i][p] is the
+ * coefficient of t^p in the one that is 1 at point i. */
+static void lagrange_basis(double basis[N][N])
+{
+    double node[N];
+    for (size_t i = 0; i < N; i++) {
+        node[i] = ifig_chebyshev_point(i, N);
+    }
+    for (size_t i = 0; i < N; i++) {
+        double c[N + 1] = {1.0}, scale = 1.0;
+        size_t degree = 0;
+        for (size_t j = 0; j < N; j++) {
+            if (j == i) {
+                continue;
+            }
+            for (size_t p = degree + 1; p > 0; p--) {
+                c[p] = c[p - 1] - node[j] * c[p];
+            }
+            c[0] = -node[j] * c[0];
+            degree++;
+            scale *= node[i] - node[j];
+        }
+        for (size_t p = 0; p < N; p++) {
+            basis[i][p] = c[p] / scale;
+        }
+    }
+}
+
+/* From values at the nodes, value[j * N + i] at (t_i, t_j), to coefficients of t^p t^r. */
+static void to_monomials(double basis[N][N], double *value)
+{
+    double half[NN];
+    for (size_t j = 0; j < N; j++) {
+        for (size_t p = 0; p < N; p++) {
+            double sum = 0;
+            for (size_t i = 0; i < N; i++) {
+                sum += value[j * N + i] * basis[i][p];
+            }
+            half[j * N + p] = sum;
+        }
+    }
+    for (size_t r = 0; r < N; r++) {
+        for (size_t p = 0; p < N; p++) {
+            double sum = 0;
+            for (size_t j = 0; j < N; j++) {
+                sum += half[j * N + p] * basis[j][r];
+            }
+            value[r * N + p] = sum;
+        }
+    }
+}
+
+static double polynomial(const double *c, double tx, double ty)
+{
+    double value = 0;
+    for (size_t j = N; j-- > 0;) {
+        double row = 0;
+        for (size_t i = N; i-- > 0;) {
+            row = row * tx + c[j * N + i];
+        }
+        value = value * ty + row;
+    }
+    return value;
+}
+
+/* Hold the polynomials of one wavelength node to an exact point. */
+static int point_agrees(const IfigFigure *figure, const double *c, double tx, double ty,
+                        const IfigSmooth *exact, double wavelength_nm)
+{
+    for (size_t q = 0; q < figure->quantity_count; q++) {
+        double tolerated = 2e-5;
+        if (q < figure->layer_count) {
+            tolerated = ifig_tolerated_h2(figure, q, exact->q[q], wavelength_nm);
+        } else {
+            size_t subset = (q - figure->layer_count) % figure->subset_count;
+            for (size_t layer = 0; layer < figure->layer_count; layer++) {
+                if (subset >> layer & 1) {
+                    tolerated = fmin(tolerated, ifig_tolerated_amplitude(
+                                                    figure, layer, exact->q[layer], wavelength_nm));
+                }
+            }
+        }
+        if (!(fabs(polynomial(c + q * NN, tx, ty) - exact->q[q]) <= tolerated)) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+static int tile_agrees(const IfigFigure *figure, const IfigTile *tile, const double *at_nodes)
+{
+    size_t last = figure->node_count - 1;
+    for (size_t end = 0; end < 2; end++) {
+        size_t m = end == 0 ? 0 : last;
+        double wavelength = figure->samples.wavelength_nm[end == 0 ? figure->samples.count - 1 : 0];
+        for (size_t t = 0; t < TESTS; t++) {
+            IfigSmooth exact;
+            double tx = TEST_POINTS[t][0], ty = TEST_POINTS[t][1];
+            exact_at(figure, tile, tx, ty, m, &exact);
+            if (!point_agrees(figure, at_nodes + m * figure->quantity_count * NN, tx, ty, &exact,
+                              wavelength)) {
+                return 0;
+            }
+        }
+    }
+    return 1;
+}
+
+int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile, double *workspace)
+{
+    size_t quantities = figure->quantity_count, nodes = figure->node_count;
+    double basis[N][N];
+    lagrange_basis(basis);
+    for (size_t m = 0; m < nodes; m++) {
+        for (size_t point = 0; point < NN; point++) {
+            IfigSmooth smooth;
+            exact_at(figure, tile, ifig_chebyshev_point(point % N, N),
+                     ifig_chebyshev_point(point / N, N), m, &smooth);
+            for (size_t q = 0; q < quantities; q++) {
+                workspace[(m * quantities + q) * NN + point] = smooth.q[q];
+            }
+        }
+        for (size_t q = 0; q < quantities; q++) {
+            to_monomials(basis, workspace + (m * quantities + q) * NN);
+        }
+    }
+    /* From wavelength nodes to every sample. */
+    size_t block = quantities * NN;
+    for (size_t k = 0; k < figure->samples.count; k++) {
+        double *c = tile->coefficient + k * block;
+        const double *weight = figure->interpolation + k * nodes;
+        memset(c, 0, block * sizeof *c);
+        for (size_t m = 0; m < nodes; m++) {
+            if (weight[m] == 0.0) {
+                continue;
+            }
+            for (size_t i = 0; i < block; i++) {
+                c[i] += weight[m] * workspace[m * block + i];
+            }
+        }
+    }
+    return tile_agrees(figure, tile, workspace);
+}

@@ -1,0 +1,477 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
+"""Check the catalogue, row by row, and write it as one C file.
+
+    embed.py species.csv dispersion.csv rotation.csv -o species_table.c
+
+An error reads file:line: what is wrong, and the status is 1. The output depends on nothing but the
+three files. What is asked of a row here, record_check.c asks of a species made at run time.
+"""
+import argparse
+import csv
+import hashlib
+import math
+import os
+import re
+import sys
+
+SPECIES_COLUMNS = (
+    "key,name,varieties,nature,crystal_system,optic_character,optic_sign,n1,n2,n3,n_low,n_high,"
+    "birefringence_low,birefringence_high,two_v_deg,two_v_low_deg,two_v_high_deg,axial_dispersion,"
+    "two_v_c_deg,two_v_f_deg,dispersion_bg,monoclinic_dispersion,axes_turn_deg,dispersion_key,"
+    "rotation_key,opaque,orientation,pleochroism,absorption,reaction,notes,source").split(",")
+DISPERSION_COLUMNS = (
+    "key,axis,formula_type,coefficients,low_um,high_um,reference,file,notes").split(",")
+ROTATION_COLUMNS = (
+    "key,constant,strength1_um2,pole1_um2,strength2_um2,pole2_um2,ratio_across,reference,"
+    "notes").split(",")
+
+NATURES = "natural synthetic simulant glass organic aggregate".split()
+SYSTEMS = ("cubic tetragonal hexagonal trigonal orthorhombic monoclinic triclinic amorphous none "
+           "aragonite").split()
+CHARACTERS = "isotropic uniaxial biaxial aggregate".split()
+SIGNS = {"": (0, 0), "+": (1, 0), "-": (-1, 0), "+/-": (0, 1)}
+MONOCLINIC = {"": "NONE", "inclined": "INCLINED", "parallel": "PARALLEL", "crossed": "CROSSED"}
+REACTIONS = "SR DR AGG ADR".split()
+AXES = {"isotropic": ("iso", "iso", "iso"), "aggregate": ("iso", "iso", "iso"),
+        "uniaxial": ("o", "o", "e"), "biaxial": ("alpha", "beta", "gamma")}
+# The columns in the order of enum IfigSpeciesText; the last one is made here.
+TEXTS = ("key name varieties nature crystal_system orientation pleochroism absorption "
+         "axial_dispersion reaction notes source index_source").split()
+TERMS = 17                      # IFIG_FORMULA_TERMS
+TRUSTED_UM = (0.36, 0.83)       # dispersion.csv promises that its formulas hold at least here
+SODIUM_UM = 0.5893
+FORMULA_AGREEMENT = 5e-4        # of a formula with the typical index of the row
+TWO_V_AGREEMENT_DEG = 2.0       # of 2V with the indices of the row
+
+errors = []
+
+
+class Row:
+    """One row of a CSV file, with the place to blame."""
+
+    def __init__(self, file, line, cells):
+        self.file, self.line, self.cells = file, line, cells
+
+    def fail(self, message):
+        errors.append(f"{self.file}:{self.line}: {message}")
+
+    def text(self, column):
+        return self.cells[column]
+
+    def number(self, column, low, high):
+        """The number in a cell, NaN where it is empty or wrong (and then blamed)."""
+        text = self.cells[column]
+        if text == "":
+            return math.nan
+        if not re.fullmatch(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?", text):
+            self.fail(f"{column} is '{text}'; it must be a decimal number with a point")
+            return math.nan
+        value = float(text) + 0.0
+        if not low <= value <= high:
+            self.fail(f"{column} is {text}; it must lie between {low} and {high}")
+            return math.nan
+        return value
+
+    def word(self, column, words):
+        if self.cells[column] not in words:
+            self.fail(f"{column} is '{self.cells[column]}'; it must be one of: "
+                      + ", ".join(w if w else "(empty)" for w in words))
+
+
+def read_rows(path, columns):
+    """All rows of a file, '#' lines at its head left out; line is that of the row's end."""
+    file = os.path.basename(path)
+    with open(path, encoding="utf-8", newline="") as source:
+        lines = source.read().splitlines(keepends=True)
+    head = 0
+    while head < len(lines) and lines[head].startswith("#"):
+        head += 1
+    reader = csv.reader(lines[head:], strict=True)
+    rows = []
+    for cells in reader:
+        row = Row(file, head + reader.line_num, None)
+        if reader.line_num == 1:
+            if cells != columns:
+                row.fail("the columns must be: " + ",".join(columns))
+                return []
+            continue
+        if len(cells) != len(columns):
+            row.fail(f"{len(cells)} cells; there must be {len(columns)}")
+            continue
+        row.cells = dict(zip(columns, cells))
+        for column, text in row.cells.items():
+            if not text.isprintable():
+                row.fail(f"{column} holds a character that does not print")
+            if text != text.strip():
+                row.fail(f"{column} begins or ends with a blank")
+        rows.append(row)
+    return rows
+
+
+def fold(word):
+    return re.sub(r"[\s_'-]", "", word.lower())
+
+
+# Dispersion -------------------------------------------------------------------------------------
+
+def power_terms(c, first, um):
+    return sum(c[i] * um ** c[i + 1] for i in range(first, TERMS - 1, 2) if c[i])
+
+
+def sellmeier_terms(c, um, pole_power):
+    return sum(c[i] * um ** 2 / (um ** 2 - c[i + 1] ** pole_power)
+               for i in range(1, TERMS - 1, 2) if c[i])
+
+
+def mixed_term(c, i, um):
+    return c[i] * um ** c[i + 1] / (um ** 2 - c[i + 2] ** c[i + 3]) if c[i] else 0.0
+
+
+def formula_index(formula, um):
+    """n of a formula, as the head of dispersion.csv defines the types; NaN where it has none."""
+    kind, c = formula["type"], formula["c"]
+    try:
+        if kind in (1, 2):
+            return math.sqrt(1 + c[0] + sellmeier_terms(c, um, 2 if kind == 1 else 1))
+        if kind == 3:
+            return math.sqrt(c[0] + power_terms(c, 1, um))
+        if kind == 4:
+            return math.sqrt(c[0] + mixed_term(c, 1, um) + mixed_term(c, 5, um)
+                             + power_terms(c, 9, um))
+        if kind == 5:
+            return c[0] + power_terms(c, 1, um)
+        return 1 + c[0] + sum(c[i] / (c[i + 1] - um ** -2) for i in range(1, TERMS - 1, 2) if c[i])
+    except (ValueError, ZeroDivisionError, OverflowError):
+        return math.nan
+
+
+def read_formula(row):
+    row.word("axis", "o e alpha beta gamma iso".split())
+    kind = row.number("formula_type", 1, 6)
+    low, high = row.number("low_um", 0.1, 50), row.number("high_um", 0.1, 50)
+    if not low < high:
+        row.fail("low_um must be below high_um, and both be given")
+    if row.text("reference") == "":
+        row.fail("reference is empty; say where the formula comes from")
+    try:
+        c = [float(text) + 0.0 for text in row.text("coefficients").split()]
+    except ValueError:
+        c = []
+    if not 1 <= len(c) <= TERMS or not all(map(math.isfinite, c)):
+        row.fail(f"coefficients must be 1 to {TERMS} numbers, separated by blanks")
+        return None
+    if math.isnan(kind) or kind != int(kind):
+        row.fail("formula_type must be a whole number from 1 to 6")
+        return None
+    formula = {"type": int(kind), "c": c + [0.0] * (TERMS - len(c)),
+               "low": min(low, TRUSTED_UM[0]), "high": max(high, TRUSTED_UM[1]),
+               "reference": row.text("reference")}
+    steps = [formula_index(formula, um / 1000) for um in range(360, 831, 2)]
+    if not all(1 <= b <= a <= 7 for a, b in zip(steps, steps[1:])):
+        row.fail("the formula must give an n from 1 to 7 that falls from 0.36 to 0.83 um")
+    return formula
+
+
+def read_formulas(rows):
+    """{key: {axis: formula}}"""
+    tables = {}
+    for row in rows:
+        formula = read_formula(row)
+        axes = tables.setdefault(row.text("key"), {})
+        if row.text("axis") in axes:
+            row.fail(f"{row.text('key')} has a second row for axis {row.text('axis')}")
+        axes[row.text("axis")] = formula
+    return tables
+
+
+# Rotation ---------------------------------------------------------------------------------------
+
+def read_rotations(rows):
+    table = {}
+    for row in rows:
+        key = row.text("key")
+        if key in table:
+            row.fail(f"{key} has a second row")
+        if row.text("reference") == "":
+            row.fail("reference is empty; say where the rotation comes from")
+        values = {}
+        for column in ROTATION_COLUMNS[1:7]:
+            low, high = (0, 0.08) if column.startswith("pole") else (-1e5, 1e5)
+            value = row.number(column, low, high)
+            empty = 1.0 if column == "ratio_across" else 0.0
+            values[column] = empty if math.isnan(value) else value
+        table[key] = values
+    return table
+
+
+# Species ----------------------------------------------------------------------------------------
+
+def share_of_indices(n):
+    """s of 1/n_Y^2 = (1 - s)/n_X^2 + s/n_Z^2, see beta_share.c."""
+    a, b, c = (x ** -2 for x in n)
+    return (a - b) / (a - c)
+
+
+def angle_of_share(share):
+    """The acute optic angle 2V, degrees."""
+    return 2 * math.degrees(math.asin(math.sqrt(min(share, 1 - share))))
+
+
+def indices_along_axes(row, character):
+    """n along X, Y, Z from n1..n3; None after an error."""
+    given = [row.number(f"n{i}", 1, 5) for i in (1, 2, 3)]
+    count = sum(not math.isnan(n) for n in given)
+    if any(math.isnan(n) for n in given[:count]) or count == 0:
+        row.fail("n1, n2, n3 must be filled from the left")
+        return None
+    wanted = {"isotropic": (1,), "uniaxial": (2,), "biaxial": (3,), "aggregate": (1, 2, 3)}
+    if count not in wanted.get(character, (count,)):
+        row.fail(f"a stone that is {character} cannot have {count} indices")
+        return None
+    if count == 3 and not given[0] <= given[1] <= given[2]:
+        row.fail("n1 <= n2 <= n3 does not hold")
+    if character == "biaxial" and not given[0] < given[1] < given[2]:
+        row.fail("the three indices of a biaxial stone must differ")
+        return None
+    if character == "uniaxial" and given[0] == given[1]:
+        row.fail("the two indices of a uniaxial stone must differ")
+    return {1: [given[0]] * 3, 2: [given[0], given[0], given[1]], 3: given}[count]
+
+
+def settle_sign(row, character, n, two_v):
+    """(sign, may be either) and the optic angle where the row leaves it to the indices."""
+    sign, either = SIGNS.get(row.text("optic_sign"), (0, 0))
+    if character not in ("uniaxial", "biaxial"):
+        if row.text("optic_sign"):
+            row.fail(f"a stone that is {character} has no optic_sign")
+        return 0, 0, two_v
+    if row.text("optic_sign") == "":
+        row.fail("optic_sign is empty; give +, - or +/-")
+    if character == "uniaxial":
+        by_indices = 1 if n[2] > n[0] else -1
+    else:
+        share = share_of_indices(n)
+        by_indices = -1 if share > 0.5 else 1
+        by_indices_deg = angle_of_share(share)
+        if math.isnan(two_v):
+            two_v = by_indices_deg
+        about = two_v if by_indices == sign or sign == 0 else 180 - two_v
+        if abs(about - by_indices_deg) > TWO_V_AGREEMENT_DEG:
+            row.fail(f"two_v_deg is {two_v}, but the indices give {by_indices_deg:.2f}; they must "
+                     f"agree within {TWO_V_AGREEMENT_DEG} degrees")
+    if sign and sign != by_indices and not (character == "biaxial" and two_v > 88):
+        row.fail(f"optic_sign is {row.text('optic_sign')}, but the indices make the stone "
+                 f"{'+' if by_indices > 0 else '-'}")
+    return sign or by_indices, either, two_v
+
+
+def find_formulas(row, character, n, tables):
+    key = row.text("dispersion_key")
+    if key == "":
+        return []
+    axes = AXES.get(character, ())
+    if key not in tables or not all(axis in tables[key] for axis in axes):
+        row.fail(f"dispersion_key '{key}' has no rows for {', '.join(sorted(set(axes)))} in "
+                 "dispersion.csv")
+        return []
+    formulas = [tables[key][axis] for axis in axes]
+    for axis, formula, typical in zip(axes, formulas, n):
+        index = formula_index(formula, SODIUM_UM) if formula else math.nan
+        if not abs(index - typical) <= FORMULA_AGREEMENT:
+            row.fail(f"the formula for {axis} gives {index:.5f} at 589.3 nm, the row {typical}; "
+                     f"they must agree within {FORMULA_AGREEMENT}")
+    return formulas
+
+
+def index_source(formulas, bg):
+    if formulas:
+        return "; ".join(dict.fromkeys(f["reference"] for f in formulas if f))
+    if math.isnan(bg):
+        return "n at 589.3 nm, taken as the same at every wavelength"
+    return "Cauchy's two terms from n at 589.3 nm and the B-G dispersion"
+
+
+def check_words(row):
+    row.word("nature", NATURES)
+    row.word("optic_character", CHARACTERS)
+    row.word("optic_sign", list(SIGNS))
+    row.word("monoclinic_dispersion", list(MONOCLINIC))
+    row.word("opaque", ["0", "1"])
+    if not re.fullmatch(r"[a-z0-9_]{1,64}", row.text("key")):
+        row.fail(f"key is '{row.text('key')}'; it must be 1 to 64 of a-z, 0-9 and '_'")
+    if row.text("crystal_system").split(" ")[0] not in SYSTEMS:
+        row.fail(f"crystal_system is '{row.text('crystal_system')}'; it must begin with one of: "
+                 + ", ".join(SYSTEMS))
+    for word in re.split(r"[;,]? ", row.text("reaction")):
+        if word not in REACTIONS + ["seen"]:
+            row.fail(f"reaction is '{row.text('reaction')}'; it is made of: "
+                     + ", ".join(REACTIONS))
+    for column in ("name", "source"):
+        if row.text(column) == "":
+            row.fail(f"{column} is empty")
+
+
+def read_ranges(row):
+    """The numbers that stand for themselves."""
+    values = {}
+    for what, low, high, suffix in (("n", 1, 5, ""), ("birefringence", 0, 4, ""),
+                                    ("two_v", 0, 90, "_deg")):
+        for end in ("low", "high"):
+            values[f"{what}_{end}{suffix}"] = row.number(f"{what}_{end}{suffix}", low, high)
+        if values[f"{what}_low{suffix}"] > values[f"{what}_high{suffix}"]:
+            row.fail(f"{what}_low{suffix} is above {what}_high{suffix}")
+    values["two_v_deg"] = row.number("two_v_deg", 0, 90)
+    for line in "cf":
+        values[f"two_v_{line}_deg"] = row.number(f"two_v_{line}_deg", -90, 180)
+    values["dispersion_bg"] = row.number("dispersion_bg", 0, 1)
+    values["axes_turn_deg"] = row.number("axes_turn_deg", -90, 90)
+    return values
+
+
+def check_within_ranges(row, n, values):
+    inside = 1e-9
+    rounded = 0.00101  # the ranges are printed to 0.001
+    if any(x < values["n_low"] - rounded or x > values["n_high"] + rounded for x in n):
+        row.fail("a typical index lies outside n_low to n_high")
+    if not math.isnan(values["two_v_deg"]) and (
+            values["two_v_deg"] < values["two_v_low_deg"] - inside
+            or values["two_v_deg"] > values["two_v_high_deg"] + inside):
+        row.fail("two_v_deg lies outside two_v_low_deg to two_v_high_deg")
+
+
+def check_biaxial_only(row, character):
+    for column in ("two_v_deg", "two_v_c_deg", "two_v_f_deg", "monoclinic_dispersion"):
+        if character != "biaxial" and row.text(column):
+            row.fail(f"{column} is given, but the stone is {character}")
+    if bool(row.text("axes_turn_deg")) != bool(row.text("monoclinic_dispersion")):
+        row.fail("monoclinic_dispersion and axes_turn_deg are given both or neither")
+
+
+def read_species(row, tables, rotations):
+    """The C initialiser of one species, or None after an error."""
+    before = len(errors)
+    check_words(row)
+    values = read_ranges(row)
+    character = row.text("optic_character")
+    n = indices_along_axes(row, character)
+    if n is None or character not in CHARACTERS:
+        return None
+    check_biaxial_only(row, character)
+    check_within_ranges(row, n, values)
+    sign, either, two_v = settle_sign(row, character, n, values["two_v_deg"])
+    values["two_v_deg"] = two_v
+    formulas = find_formulas(row, character, n, tables)
+    rotation = None
+    if row.text("rotation_key"):
+        rotation = rotations.get(row.text("rotation_key"))
+        if rotation is None:
+            row.fail(f"rotation_key '{row.text('rotation_key')}' is not in rotation.csv")
+    if len(errors) > before:
+        return None
+    texts = {**row.cells, "index_source": index_source(formulas, values["dispersion_bg"])}
+    return write_species(row, texts, values, n, sign, either, formulas, rotation)
+
+
+# C ----------------------------------------------------------------------------------------------
+
+def c_number(value):
+    return "NAN" if math.isnan(value) else repr(float(value))
+
+
+def c_text(text):
+    escaped = ""
+    for byte in text.encode("utf-8"):
+        plain = 0x20 <= byte < 0x7f and chr(byte) not in '"\\?'
+        escaped += chr(byte) if plain else f"\\{byte:03o}"
+    return f'"{escaped}"'
+
+
+def write_formula(formula):
+    c = formula["c"]
+    while len(c) > 1 and c[-1] == 0:
+        c = c[:-1]
+    return (f"{{{formula['type']}, {c_number(formula['low'])}, {c_number(formula['high'])}, "
+            f"{{{', '.join(map(c_number, c))}}}}}")
+
+
+def write_rotation(rotation):
+    if rotation is None:
+        return "{.ratio_across = 1.0}"
+    return ("{{{constant}, {{{strength1_um2}, {strength2_um2}}}, {{{pole1_um2}, {pole2_um2}}}, "
+            "{ratio_across}}}").format(**{k: c_number(v) for k, v in rotation.items()})
+
+
+def write_species(row, texts, values, n, sign, either, formulas, rotation):
+    facts = [f".character = IFIG_{row.text('optic_character').upper()}",
+             f".optic_sign = {sign}", f".may_be_either_sign = {either}",
+             f".is_opaque = {row.text('opaque')}",
+             f".is_optically_active = {int(rotation is not None)}",
+             f".is_measured_dispersion = {int(bool(formulas))}",
+             f".n = {{{', '.join(map(c_number, n))}}}",
+             f".monoclinic = IFIG_MONOCLINIC_{MONOCLINIC[row.text('monoclinic_dispersion')]}"]
+    facts += [f".{name} = {c_number(values[name])}" for name in (
+        "n_low", "n_high", "birefringence_low", "birefringence_high", "two_v_deg",
+        "two_v_low_deg", "two_v_high_deg", "dispersion_bg", "axes_turn_deg")]
+    lines = ["    {.record = {", "        .size = sizeof(IfigSpeciesRecord),", "        .text = {"]
+    lines += [f"            {c_text(texts[column])}," for column in TEXTS]
+    lines += ["        },", f"        .facts = {{{', '.join(facts)}}},"]
+    if formulas:
+        lines += ["        .formula = {"]
+        lines += [f"            {write_formula(formula)}," for formula in formulas]
+        lines += ["        },"]
+    lines += [f"        .two_v_c_deg = {c_number(values['two_v_c_deg'])},",
+              f"        .two_v_f_deg = {c_number(values['two_v_f_deg'])},",
+              f"        .rotation = {write_rotation(rotation)}}},",
+              "     .owned_text = NULL},"]
+    return "\n".join(lines)
+
+
+def write_c(species, digest):
+    return "\n".join([
+        "/* Written by embed.py from species.csv, dispersion.csv and rotation.csv; edit those. */",
+        "#include <math.h>", "#include <stddef.h>", "", '#include "species.h"', "",
+        "const IfigSpecies ifig_builtin_species[] = {", *species, "};", "",
+        f"const size_t ifig_builtin_species_count = {len(species)};",
+        f'const char ifig_builtin_hash[] = "{digest}";', ""])
+
+
+def check_keys(rows):
+    seen = {}
+    for row in rows:
+        key = fold(row.text("key"))
+        if key in seen:
+            row.fail(f"key '{row.text('key')}' is taken by line {seen[key]}")
+        seen[key] = row.line
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
+    for name in ("species", "dispersion", "rotation"):
+        parser.add_argument(name)
+    parser.add_argument("-o", required=True, dest="output")
+    arguments = parser.parse_args()
+    paths = [arguments.species, arguments.dispersion, arguments.rotation]
+    digest = hashlib.sha256()
+    try:
+        for path in paths:
+            with open(path, "rb") as source:
+                digest.update(source.read())
+        rows, formula_rows, rotation_rows = (
+            read_rows(path, columns) for path, columns in zip(
+                paths, (SPECIES_COLUMNS, DISPERSION_COLUMNS, ROTATION_COLUMNS)))
+    except (OSError, UnicodeDecodeError, csv.Error) as error:
+        sys.exit(f"embed.py: {error}")
+    check_keys(rows)
+    tables, rotations = read_formulas(formula_rows), read_rotations(rotation_rows)
+    species = [read_species(row, tables, rotations) for row in rows]
+    if not species and not errors:
+        errors.append(f"{os.path.basename(paths[0])}:1: no species")
+    if errors:
+        sys.exit("\n".join(errors))
+    with open(arguments.output, "w", encoding="utf-8") as output:
+        output.write(write_c(species, digest.hexdigest()))
+
+
+if __name__ == "__main__":
+    main()
