@@ -15,7 +15,7 @@
 
 /** One entry of text in a PNG. */
 typedef struct IfigImageText {
-    const char *keyword; /**< 1 to 79 printable ASCII characters, no blank at an end, no two together */
+    const char *keyword; /**< 1 to 79 printable ASCII characters; single blanks, inside only */
     const char *text;    /**< UTF-8, at most 1 MiB */
 } IfigImageText;
 
@@ -24,7 +24,7 @@ typedef struct IfigPngOptions {
     size_t size;          /**< sizeof(IfigPngOptions) */
     uint32_t width;       /**< 1 to 65535 */
     uint32_t height;      /**< 1 to 65535 */
-    int depth;            /**< bits a channel, 8 or 16 (16: values in the machine's own byte order) */
+    int depth;            /**< bits a channel: 8, or 16 in the machine's own byte order */
     double dpi;           /**< print resolution, 1 to 100000 */
     const IfigImageText *text; /**< text_count entries, borrowed during the call */
     size_t text_count;
@@ -40,8 +40,8 @@ typedef struct IfigPngOptions {
 typedef struct IfigPngWriter IfigPngWriter;
 
 /** Open a PNG for writing at path; "-" is standard output. A symbolic link is kept and the file it
- *  leads to replaced; a file that is replaced hands its mode, and where the system lets it its owner,
- *  to the new one.
+ *  leads to replaced. A file that is replaced hands its mode to the new one, and its owner where
+ *  the system allows.
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_CREATE, IFIG_ERROR_IO,
  *          IFIG_ERROR_MEMORY; after a failure nothing is left behind */
 IFIG_API IfigStatus ifig_png_open(const char *path, const IfigPngOptions *options,
@@ -69,10 +69,10 @@ IFIG_API void ifig_png_discard(IfigPngWriter *writer);
 
 /** Read one text entry of a PNG file (tEXt, zTXt or iTXt): the first of that keyword, before or
  *  after the picture. The picture itself is passed over, never unpacked.
- *  @param[out] text  the text, UTF-8, at most 1 MiB; NULL after a failure; free it with ifig_text_free
- *  @return IFIG_OK; IFIG_ERROR_ARGUMENT; IFIG_ERROR_NOT_FOUND (no such file, or no such keyword; the
- *          message says which); IFIG_ERROR_SYNTAX (not a PNG, damaged, cut short, or a longer text);
- *          IFIG_ERROR_IO; IFIG_ERROR_MEMORY */
+ *  @param[out] text  UTF-8, at most 1 MiB; NULL after a failure; free it with ifig_text_free
+ *  @return IFIG_OK; IFIG_ERROR_ARGUMENT; IFIG_ERROR_NOT_FOUND (no such file, or no such
+ *          keyword: the message says which); IFIG_ERROR_SYNTAX (not a PNG,
+ *          damaged, cut short, or text too long); IFIG_ERROR_IO; IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_png_read_text(const char *path, const char *keyword, char **text,
                                        IfigError *error);
 /** Read a whole small file, at most 1 MiB, and refuse one with a NUL byte (a binary file).

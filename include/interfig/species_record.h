@@ -96,8 +96,8 @@ IFIG_API IfigStatus ifig_species_record(const IfigSpecies *species, IfigSpeciesR
 IFIG_API IfigStatus ifig_catalogue_add_all(IfigCatalogue *catalogue, IfigSpecies *const *species,
                                            size_t count, IfigError *error);
 
-/** The word that a mistyped one most likely stood for, or NULL where none is near: at most a third
- *  of its letters wrong. @param words  count words to choose from */
+/** The word that a mistyped one most likely stood for, or NULL where none is near: one that
+ *  it begins, or at most a third of its letters wrong. @param words  count words to choose from */
 IFIG_API const char *ifig_nearest_word(const char *word, const char *const *words, size_t count);
 
 #endif

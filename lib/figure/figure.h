@@ -22,7 +22,7 @@
 enum {
     IFIG_SUBSETS_MAX = 1 << IFIG_LAYERS_MAX,
     IFIG_QUANTITIES_MAX = IFIG_LAYERS_MAX + 2 * IFIG_SUBSETS_MAX,
-    IFIG_TILE_NODES = 10, /* Chebyshev points along each side of a tile */
+    IFIG_TILE_NODES = 8, /* Chebyshev points along each side of a tile */
     IFIG_TILE_MAX = 64    /* pixels along a tile's side */
 };
 

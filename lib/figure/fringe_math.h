@@ -65,4 +65,18 @@ IFIG_INLINE double ifig_sinc_turns(double z)
     return small > 0.0 ? 1.0 - x * x / 6.0 : ratio;
 }
 
+/* What the spectral kernels of light.h leave of a fringe whose phase steps by `step` turns from one
+ * sample to the next. */
+IFIG_INLINE double ifig_linear_left(double step)
+{
+    double sinc = ifig_sinc_turns(step);
+    return sinc * sinc;
+}
+
+IFIG_INLINE double ifig_spline_left(double step)
+{
+    double sinc = ifig_sinc_turns(step), square = sinc * sinc, sine = sinc * (step * IFIG_PI);
+    return square * square / (1.0 - (2.0 / 3.0) * sine * sine);
+}
+
 #endif

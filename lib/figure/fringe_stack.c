@@ -8,45 +8,9 @@
  * single layer. */
 #include "fringe_stack.h"
 
-#include "fringe_math.h"
+#include "fringe_row.h"
 
 #include <math.h>
-
-enum { N = IFIG_TILE_NODES, NN = N * N };
-
-/* The value at (tx, ty) and the derivatives of a tile's polynomial. */
-static double value_and_slope(const double *c, double tx, double ty, double *slope_x,
-                              double *slope_y)
-{
-    double value = 0, along_x = 0, along_y = 0;
-    for (size_t j = N; j-- > 0;) {
-        double row = 0, row_slope = 0;
-        for (size_t i = N; i-- > 0;) {
-            row_slope = row_slope * tx + row;
-            row = row * tx + c[j * N + i];
-        }
-        along_y = along_y * ty + value;
-        value = value * ty + row;
-        along_x = along_x * ty + row_slope;
-    }
-    *slope_x = along_x;
-    *slope_y = along_y;
-    return value;
-}
-
-static IfigLayerPhase layer_phase(const IfigFigure *figure, const double *c, size_t layer,
-                                  double tx, double ty, double side, double wavelength_nm)
-{
-    double slope_x, slope_y;
-    double h2 = value_and_slope(c + layer * NN, tx, ty, &slope_x, &slope_y);
-    double per_h = 2.0 * figure->thickness_nm[layer] / wavelength_nm;
-    IfigLayerPhase phase;
-    phase.h = sqrt(h2 > 1e-20 ? h2 : 1e-20);
-    phase.turns = per_h * phase.h;
-    phase.across = 0.5 * per_h * slope_x * side / phase.h;
-    phase.up = 0.5 * per_h * slope_y * side / phase.h;
-    return phase;
-}
 
 /* From the smooth u_S to the amplitudes a_p, in place: a butterfly for each layer. */
 static void amplitudes(size_t layer_count, const IfigLayerPhase *phase, double complex *a)
@@ -66,12 +30,11 @@ static void amplitudes(size_t layer_count, const IfigLayerPhase *phase, double c
 
 static double kernel_left(IfigSpectralKernel kernel, double step)
 {
-    double sinc = ifig_sinc_turns(step), square = sinc * sinc, sine = sinc * (step * IFIG_PI);
     switch (kernel) {
     case IFIG_KERNEL_LINEAR:
-        return square;
+        return ifig_linear_left(step);
     case IFIG_KERNEL_SPLINE:
-        return square * square / (1.0 - (2.0 / 3.0) * sine * sine);
+        return ifig_spline_left(step);
     default:
         return 1.0;
     }
@@ -105,59 +68,83 @@ double ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const Ifi
     return light;
 }
 
-static void read_sample(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
-                        double side, size_t k, IfigLayerPhase *phase)
+/* The smooth amplitudes of every subset along a row at one spectral sample. */
+typedef struct SubsetRows {
+    double re[IFIG_SUBSETS_MAX][N], im[IFIG_SUBSETS_MAX][N];
+    int is_complex;
+} SubsetRows;
+
+static void collapse_subsets(const IfigFigure *figure, const IfigTile *tile, double ty, size_t k,
+                             SubsetRows *rows)
 {
-    const double *c = tile->coefficient + k * figure->quantity_count * NN;
-    for (size_t layer = 0; layer < figure->layer_count; layer++) {
-        phase[layer] = layer_phase(figure, c, layer, tx, ty, side, figure->samples.wavelength_nm[k]);
+    const double *c =
+        tile->coefficient + (k * figure->quantity_count + figure->layer_count) * NN;
+    rows->is_complex = figure->quantity_count > figure->layer_count + figure->subset_count;
+    for (size_t s = 0; s < figure->subset_count; s++) {
+        collapse(c + s * NN, ty, rows->re[s]);
+        if (rows->is_complex) {
+            collapse(c + (figure->subset_count + s) * NN, ty, rows->im[s]);
+        }
     }
 }
 
-static void read_amplitudes(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
-                            size_t k, double complex *a)
+/* Each layer's phase at sample x of spectral sample k, and its step to the next spectral sample. */
+static void phases_at(const IfigFigure *figure, double *workspace, int averaged, size_t x, size_t k,
+                      IfigLayerPhase *phase, double *step)
 {
-    const double *c = tile->coefficient +
-                      (k * figure->quantity_count + figure->layer_count) * NN;
-    int is_complex = figure->quantity_count > figure->layer_count + figure->subset_count;
-    double unused_x, unused_y;
-    for (size_t s = 0; s < figure->subset_count; s++) {
-        double re = value_and_slope(c + s * NN, tx, ty, &unused_x, &unused_y), im = 0;
-        if (is_complex) {
-            im = value_and_slope(c + (figure->subset_count + s) * NN, tx, ty, &unused_x, &unused_y);
+    size_t last = figure->samples.count - 1;
+    size_t before = k > 0 ? k - 1 : k, behind = k < last ? k + 1 : k;
+    for (size_t layer = 0; layer < figure->layer_count; layer++) {
+        IfigPhaseRow row = ifig_phase_row(figure, workspace, layer, k);
+        phase[layer] = (IfigLayerPhase){.h = sqrt(row.h2[x]), .turns = row.turns[x]};
+        if (averaged) {
+            phase[layer].across = row.across[x];
+            phase[layer].up = row.up[x];
         }
-        a[s] = re + I * im;
+        step[layer] = 0;
+        if (behind > before) {
+            step[layer] = (ifig_phase_row(figure, workspace, layer, behind).turns[x] -
+                           ifig_phase_row(figure, workspace, layer, before).turns[x]) /
+                          (double)(behind - before);
+        }
     }
 }
 
 IFIG_CLONES
 void ifig_fringe_stack_row(const IfigFigure *figure, const IfigTile *tile, const double *tx,
-                           double ty, double side, size_t count, double sum[3][IFIG_TILE_MAX])
+                           double ty, double side, size_t count, double *workspace,
+                           double sum[3][IFIG_TILE_MAX], unsigned char *bent)
 {
-    size_t last = figure->samples.count - 1;
-    for (size_t x = 0; x < count; x++) {
-        IfigLayerPhase phase[3][IFIG_LAYERS_MAX]; /* of the samples before, at and behind k */
-        read_sample(figure, tile, tx[x], ty, side, 0, phase[1]);
-        for (size_t layer = 0; layer < figure->layer_count; layer++) {
-            phase[0][layer] = phase[1][layer];
-        }
-        for (size_t k = 0; k <= last; k++) {
-            double complex a[IFIG_SUBSETS_MAX];
-            double step[IFIG_LAYERS_MAX];
-            read_sample(figure, tile, tx[x], ty, side, k < last ? k + 1 : k, phase[2]);
-            read_amplitudes(figure, tile, tx[x], ty, k, a);
-            double share = k > 0 && k < last ? 0.5 : 1.0;
-            for (size_t layer = 0; layer < figure->layer_count; layer++) {
-                step[layer] = share * (phase[2][layer].turns - phase[0][layer].turns);
+    int averaged[IFIG_LAYERS_MAX] = {0}, any = 0;
+    for (size_t layer = 0; layer < figure->layer_count; layer++) {
+        int flags = ifig_layer_phases(figure, tile, layer, tx, ty, side, count, workspace, bent);
+        averaged[layer] = flags & IFIG_ROW_AVERAGED;
+        any |= averaged[layer];
+    }
+    for (size_t layer = 0; any && layer < figure->layer_count; layer++) {
+        for (size_t k = 0; !averaged[layer] && k < figure->samples.count; k++) {
+            IfigPhaseRow row = ifig_phase_row(figure, workspace, layer, k);
+            for (size_t x = 0; x < count; x++) {
+                row.across[x] = row.up[x] = 0.0;
             }
-            double light = ifig_stack_light(figure->layer_count, figure->samples.kernel, phase[1], step,
-                                            a);
+        }
+    }
+    for (size_t k = 0; k < figure->samples.count; k++) {
+        SubsetRows rows;
+        collapse_subsets(figure, tile, ty, k, &rows);
+        for (size_t x = 0; x < count; x++) {
+            IfigLayerPhase phase[IFIG_LAYERS_MAX];
+            double step[IFIG_LAYERS_MAX];
+            double complex u[IFIG_SUBSETS_MAX];
+            phases_at(figure, workspace, any, x, k, phase, step);
+            for (size_t s = 0; s < figure->subset_count; s++) {
+                u[s] = horner(rows.re[s], tx[x]) +
+                       I * (rows.is_complex ? horner(rows.im[s], tx[x]) : 0.0);
+            }
+            double light =
+                ifig_stack_light(figure->layer_count, figure->samples.kernel, phase, step, u);
             for (int i = 0; i < 3; i++) {
                 sum[i][x] += figure->samples.weight[k][i] * light;
-            }
-            for (size_t layer = 0; layer < figure->layer_count; layer++) {
-                phase[0][layer] = phase[1][layer];
-                phase[1][layer] = phase[2][layer];
             }
         }
     }

@@ -19,6 +19,7 @@ double ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const Ifi
 
 /* Add to sum (X, Y, Z) what the stack lets through at count samples of a row. */
 void ifig_fringe_stack_row(const IfigFigure *figure, const IfigTile *tile, const double *tx,
-                           double ty, double side, size_t count, double sum[3][IFIG_TILE_MAX]);
+                           double ty, double side, size_t count, double *workspace,
+                           double sum[3][IFIG_TILE_MAX], unsigned char *bent);
 
 #endif

@@ -78,7 +78,7 @@ static void take_over_rights(int descriptor, const struct stat *old)
 static IfigStatus open_beside(IfigAtomicFile *file, const struct stat *old, IfigError *error)
 {
     if (file->target == NULL) {
-        return fail(file, IFIG_ERROR_CREATE, errno, error);
+        return fail(file, errno == ENOMEM ? IFIG_ERROR_MEMORY : IFIG_ERROR_CREATE, errno, error);
     }
     int number = EEXIST;
     for (unsigned attempt = 0; attempt < NAME_TRIES && number == EEXIST; attempt++) {
@@ -217,7 +217,7 @@ static int settle(int descriptor)
     do {
         result = fsync(descriptor);
     } while (result != 0 && errno == EINTR);
-    return result == 0 || errno == EINVAL || errno == ENOTSUP || errno == EROFS ? 0 : errno;
+    return result == 0 || errno == EINVAL || errno == ENOTSUP ? 0 : errno;
 }
 
 /* Networked file systems report a full disk only here. An interrupted close has closed. */
@@ -228,7 +228,8 @@ static int close_file(IfigAtomicFile *file)
     return result == 0 || errno == EINTR ? 0 : errno;
 }
 
-/* Take a name only if it is free, in one step; by link(2) where the file system has no such step. */
+/* Take a name only if it is free, in one step; by link(2) where the file system has no such step.
+ */
 static int rename_if_free(const char *from, const char *to)
 {
 #ifdef RENAME_NOREPLACE
@@ -269,18 +270,18 @@ static IfigStatus settle_folder(IfigAtomicFile *file, IfigError *error)
     char *const slash = strrchr(file->target, '/');
     slash[slash == file->target] = '\0';
     const int descriptor = open_retrying(file->target, O_RDONLY | O_DIRECTORY, 0);
-    if (descriptor < 0) {
+    const int number = descriptor >= 0 ? settle(descriptor) : errno;
+    if (descriptor >= 0) {
+        close(descriptor);
+    }
+    if (number == 0 || (descriptor < 0 && number == EACCES)) {
         return IFIG_OK;
     }
-    const int number = settle(descriptor);
-    close(descriptor);
-    if (number == 0) {
-        return IFIG_OK;
-    }
-    return ifig_fail(error, IFIG_ERROR_IO,
-                     "'%s' is written, but the disk did not confirm its folder and may lose it in a "
-                     "power cut; check the disk and write it again",
-                     ifig_path_text(file->path).text);
+    return ifig_fail(
+        error, IFIG_ERROR_IO,
+        "'%s' is written, but the disk did not confirm its folder and may lose it in a "
+        "power cut; check the disk and write it again",
+        ifig_path_text(file->path).text);
 }
 
 IfigStatus ifig_atomic_commit(IfigAtomicFile *file, IfigError *error)

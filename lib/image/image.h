@@ -15,15 +15,12 @@ enum { IFIG_TEXT_MAX = 1048576 };
 
 /* words.c: how trouble with files is told. */
 
-/* A path as a message shows it: valid UTF-8, the front cut off where it is long. */
+/* A path as a message shows it: the front cut off where it is long, so that the remedy fits. */
 typedef struct IfigPathText {
     char text[256];
 } IfigPathText;
 IfigPathText ifig_path_text(const char *path);
 
-/* Length of the well-formed UTF-8 character that text begins with, 1 to 4; 0 where there is none
- * (a stray or cut byte, an overlong form, a surrogate, the end of the string). */
-size_t ifig_utf8_length(const char *text);
 /* 1 where a string is UTF-8 throughout. */
 int ifig_utf8_is_valid(const char *text);
 

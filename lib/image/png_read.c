@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* The text of a PNG. A walk over its chunks (PNG Third Edition, 5.3 and 11.3.3) instead of libpng:
- * libpng reaches text that stands behind the picture only by unpacking the picture, which may be
- * built to unpack a thousandfold; here only the entry asked for is ever unpacked, and only so far. */
+/* The text of a PNG: a walk over its chunks (PNG Third Edition: chunk layout, tEXt, zTXt, iTXt)
+ * instead of libpng, which reaches text behind the picture only by unpacking the picture, and that
+ * may be built to unpack a thousandfold. Here the entry asked for is unpacked, up to a limit, and
+ * nothing else. */
 #include "image.h"
 
 #include <errno.h>
@@ -335,8 +336,9 @@ IfigStatus ifig_png_read_text(const char *path, const char *keyword, char **text
                          "a place for the text");
     }
     if (keyword[0] == '\0' || strlen(keyword) >= KEYWORD_ROOM) {
-        return ifig_fail(error, IFIG_ERROR_ARGUMENT,
-                         "the PNG text keyword is empty or too long; it must be 1 to 79 characters");
+        return ifig_fail(
+            error, IFIG_ERROR_ARGUMENT,
+            "the PNG text keyword is empty or too long; it must be 1 to 79 characters");
     }
     Walk walk = {.path = path, .keyword = keyword};
     IfigStatus status = ifig_input_open(path, &walk.descriptor, error);

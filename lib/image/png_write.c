@@ -92,8 +92,8 @@ static void put_nothing(png_structp png)
  *    8 bit: libpng's 0.190 in 1.00; Up, level 4 0.187 in 0.22; Up, level 6 0.167 in 0.74;
  *           Up, level 9 0.160 in 4.2; Paeth, runs only 0.225 in 0.16
  *   16 bit: libpng's 0.585 in 1.00; Paeth, runs only 0.567 in 0.26; Up, level 1 0.611 in 0.39
- * Rows of a figure resemble the row above; the low bytes of 16-bit ones are noise, in which a search
- * for matches costs time and finds none. */
+ * Rows of a figure resemble the row above; the low bytes of 16-bit ones are noise, in which a
+ * search for matches costs time and finds none. */
 static void choose_compression(IfigPngWriter *writer)
 {
     if (writer->depth == 16) {
@@ -128,12 +128,12 @@ static int is_little_endian(void)
 }
 
 /* All that stands before the pixels. Colours are sRGB, said in four ways because each reader looks
- * for another (PNG Third Edition, 4.3: cICP wins over sRGB, sRGB over gAMA and cHRM). No chunk holds
- * a time: equal pictures are equal files. */
+ * for another (PNG Third Edition: cICP wins over sRGB, sRGB over gAMA and cHRM). No chunk holds a
+ * time: equal pictures are equal files. */
 static void write_head(IfigPngWriter *writer, const void *given)
 {
-    /* Colour primaries and transfer of sRGB, RGB without matrix, full range (ITU-T H.273, tables 2
-     * to 4). libpng 1.6.39 does not know the chunk; it must stand before the pixels. */
+    /* Colour primaries and transfer of sRGB, RGB without matrix, full range (code points of ITU-T
+     * H.273). libpng 1.6.39 does not know the chunk; it must stand before the pixels. */
     static const png_byte cicp_name[5] = "cICP";
     static const png_byte cicp[4] = {1, 13, 0, 1};
     const IfigPngOptions *const options = given;
@@ -175,7 +175,7 @@ static void write_end(IfigPngWriter *writer, const void *given)
     png_write_end(writer->png, NULL);
 }
 
-/* The keyword rules of PNG Third Edition, 11.3.3.1, narrowed to ASCII. */
+/* The keyword rules of PNG Third Edition, narrowed to ASCII. */
 static int is_keyword(const char *keyword)
 {
     const size_t length = strlen(keyword);
@@ -183,7 +183,8 @@ static int is_keyword(const char *keyword)
         return 0;
     }
     for (size_t i = 0; i < length; i++) {
-        if (keyword[i] < 0x20 || keyword[i] > 0x7e || (keyword[i] == ' ' && keyword[i + 1] == ' ')) {
+        if (keyword[i] < 0x20 || keyword[i] > 0x7e ||
+            (keyword[i] == ' ' && keyword[i + 1] == ' ')) {
             return 0;
         }
     }
@@ -235,8 +236,9 @@ static IfigStatus check_options(const IfigPngOptions *options, IfigError *error)
         status = ifig_check_range("the print resolution", options->dpi, 1, 100000, "dpi", error);
     }
     if (status == IFIG_OK && options->depth != 8 && options->depth != 16) {
-        status = ifig_fail(error, IFIG_ERROR_RANGE, "the PNG's depth is %s; it must be 8 or 16 bits",
-                           ifig_number_text(options->depth, 9).text);
+        status =
+            ifig_fail(error, IFIG_ERROR_RANGE, "the PNG's depth is %s; it must be 8 or 16 bits",
+                      ifig_number_text(options->depth, 9).text);
     }
     return status == IFIG_OK ? check_text(options, error) : status;
 }

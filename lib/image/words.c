@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: MIT */
-/* Trouble with files in words of our own: strerror follows the locale and never tells what helps. */
+/* Trouble with files in words of our own: strerror follows the locale and never tells what helps.
+ */
 #include "image.h"
 
 #include <errno.h>
+#include <stdio.h>
 #include <string.h>
 
 typedef struct Trouble {
@@ -23,15 +25,14 @@ static const Trouble troubles[] = {
      {"check the disk or the connection to it", "check the disk, or " ELSEWHERE}},
     {EFBIG,
      "the file grew past the largest size allowed here",
-     {"raise the limit (ulimit -f)", "raise the limit (ulimit -f), make a smaller picture, or " ELSEWHERE}},
+     {"raise the limit (ulimit -f)",
+      "raise the limit (ulimit -f), make a smaller picture, or " ELSEWHERE}},
     {EROFS, "the file system is read-only", {"mount it for writing", ELSEWHERE}},
     {EACCES,
      "no permission",
      {"ask its owner for the right to read it",
       "make the file and its folder writable, or " ELSEWHERE}},
-    {EPERM,
-     "the system does not permit it",
-     {"ask its owner for the right to read it", ELSEWHERE}},
+    {EPERM, "the system does not permit it", {"ask its owner for the right to read it", ELSEWHERE}},
     {ENOENT,
      "there is no such file or folder",
      {"check the spelling and the folder you are in", "create the folder first, or " ELSEWHERE}},
@@ -43,9 +44,7 @@ static const Trouble troubles[] = {
      "it exists already",
      {"check the path", "choose another name with -o, or allow it to be replaced"}},
     {ENAMETOOLONG, "the name is too long", {"use a shorter path", "use a shorter path"}},
-    {ELOOP,
-     "too many symbolic links",
-     {"name the file itself", "name the file itself"}},
+    {ELOOP, "too many symbolic links", {"name the file itself", "name the file itself"}},
     {EMFILE,
      "too many files are open",
      {"close some, or raise the limit (ulimit -n)", "close some, or raise the limit (ulimit -n)"}},
@@ -58,22 +57,13 @@ static const Trouble troubles[] = {
     {ENXIO,
      "nothing listens at the other end",
      {"start the other end first", "start the other end first, or " ELSEWHERE}},
-    {EBADF,
-     "it is closed",
-     {"open it, or name a file", "open it, or write into a file with -o"}},
-    {EBUSY,
-     "the system is using it",
-     {"try again later", "try again later, or " ELSEWHERE}},
+    {EBADF, "it is closed", {"open it, or name a file", "open it, or write into a file with -o"}},
+    {EBUSY, "the system is using it", {"try again later", "try again later, or " ELSEWHERE}},
     {ENOMEM, "no memory", {"close some programs", "close some programs"}},
     {ESTALE,
      "the connection to its disk was lost",
      {"connect it again", "connect it again, or " ELSEWHERE}},
 };
-
-static IfigNumberText number_of(int number)
-{
-    return ifig_number_text(number, 9);
-}
 
 IfigStatus ifig_fail_file(IfigError *error, IfigStatus status, IfigFileUse use, const char *path,
                           int number)
@@ -87,49 +77,16 @@ IfigStatus ifig_fail_file(IfigError *error, IfigStatus status, IfigFileUse use, 
                              troubles[i].remedy[use]);
         }
     }
-    return ifig_fail(error, status, "cannot %s '%s': system error %s (see 'man errno'); try another %s",
-                     act, ifig_path_text(path).text, number_of(number).text, kind);
-}
-
-size_t ifig_utf8_length(const char *text)
-{
-    const unsigned char first = (unsigned char)text[0];
-    /* The second byte's range rules out overlong forms, surrogates and all beyond U+10FFFF
-     * (The Unicode Standard, table 3-7, Well-Formed UTF-8 Byte Sequences). */
-    unsigned char low = 0x80;
-    unsigned char high = 0xbf;
-    if (first < 0x80) {
-        return first != '\0';
-    }
-    if (first < 0xc2 || first > 0xf4) {
-        return 0;
-    }
-    if (first == 0xe0) {
-        low = 0xa0;
-    } else if (first == 0xed) {
-        high = 0x9f;
-    } else if (first == 0xf0) {
-        low = 0x90;
-    } else if (first == 0xf4) {
-        high = 0x8f;
-    }
-    const unsigned char second = (unsigned char)text[1];
-    if (second < low || second > high) {
-        return 0;
-    }
-    const size_t length = first < 0xe0 ? 2 : first < 0xf0 ? 3 : 4;
-    for (size_t i = 2; i < length; i++) {
-        if (((unsigned char)text[i] & 0xc0) != 0x80) {
-            return 0;
-        }
-    }
-    return length;
+    return ifig_fail(error, status,
+                     "cannot %s '%s': system error %s (see 'man errno'); try another %s", act,
+                     ifig_path_text(path).text, ifig_number_text(number, 9).text, kind);
 }
 
 int ifig_utf8_is_valid(const char *text)
 {
+    unsigned long code_point = 0;
     while (*text != '\0') {
-        const size_t length = ifig_utf8_length(text);
+        const size_t length = ifig_utf8_read(text, &code_point);
         if (length == 0) {
             return 0;
         }
@@ -140,29 +97,16 @@ int ifig_utf8_is_valid(const char *text)
 
 IfigPathText ifig_path_text(const char *path)
 {
-    static const char cut[] = "...";
-    IfigPathText shown = {{0}};
-    const size_t room = sizeof shown.text - 1;
+    IfigPathText shown;
+    const size_t room = sizeof shown.text - sizeof "...";
     const size_t length = strlen(path);
-    size_t used = 0;
+    const char *tail = path;
     if (length > room) {
-        used = strlen(cut);
-        memcpy(shown.text, cut, used);
-        path += length - (room - used);
-        while (((unsigned char)*path & 0xc0) == 0x80) {
-            path++;
+        tail += length - room;
+        while (((unsigned char)*tail & 0xc0) == 0x80) {
+            tail++; /* do not begin inside a UTF-8 character */
         }
     }
-    while (*path != '\0') {
-        const size_t step = ifig_utf8_length(path);
-        if (step == 0) {
-            shown.text[used++] = '?';
-            path++;
-        } else {
-            memcpy(shown.text + used, path, step);
-            used += step;
-            path += step;
-        }
-    }
+    snprintf(shown.text, sizeof shown.text, "%s%s", tail > path ? "..." : "", tail);
     return shown;
 }

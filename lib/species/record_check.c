@@ -8,6 +8,8 @@
 #include "base.h"
 #include "species.h"
 
+static const char *const axis_name[3] = {"X", "Y", "Z"};
+
 static IfigStatus check_key(const char *key, IfigError *error)
 {
     enum { LONGEST = 64 };
@@ -204,47 +206,52 @@ static IfigStatus check_optic_angle(const IfigSpeciesFacts *facts, IfigError *er
                      ifig_number_text(n[1], 9).text);
 }
 
-static IfigStatus check_formulas(const IfigSpeciesRecord *record, IfigError *error)
+static IfigStatus check_formula(const IfigDispersionFormula *formula, const char *axis, double n,
+                                IfigError *error)
 {
-    static const char *const axis_name[3] = {"X", "Y", "Z"};
     static const double agreement = 5e-4;
-    for (int axis = 0; axis < 3; axis++) {
-        const IfigDispersionFormula *formula = &record->formula[axis];
-        if (formula->type < 0 || formula->type > 6 ||
-            (formula->type == 0) != (record->formula[0].type == 0)) {
+    if (!(formula->low_um >= 0.1 && formula->low_um < formula->high_um &&
+          formula->high_um <= 50.0)) {
+        return ifig_fail(error, IFIG_ERROR_RANGE,
+                         "the dispersion formula along %s holds from %s to %s micrometres; the "
+                         "range must rise and lie between 0.1 and 50", axis,
+                         ifig_number_text(formula->low_um, 6).text,
+                         ifig_number_text(formula->high_um, 6).text);
+    }
+    for (int i = 0; i < IFIG_FORMULA_TERMS; i++) {
+        if (!isfinite(formula->coefficient[i])) {
             return ifig_fail(error, IFIG_ERROR_RANGE,
-                             "the dispersion formula along %s is of type %d; give a type from 1 to "
-                             "6 for every axis, or no formula", axis_name[axis], formula->type);
-        }
-        if (formula->type == 0) {
-            continue;
-        }
-        if (!(formula->low_um >= 0.1 && formula->low_um < formula->high_um &&
-              formula->high_um <= 50.0)) {
-            return ifig_fail(error, IFIG_ERROR_RANGE,
-                             "the dispersion formula along %s holds from %s to %s micrometres; the "
-                             "range must rise and lie between 0.1 and 50", axis_name[axis],
-                             ifig_number_text(formula->low_um, 6).text,
-                             ifig_number_text(formula->high_um, 6).text);
-        }
-        for (int i = 0; i < IFIG_FORMULA_TERMS; i++) {
-            if (!isfinite(formula->coefficient[i])) {
-                return ifig_fail(error, IFIG_ERROR_RANGE,
-                                 "coefficient %d of the dispersion formula along %s is not a "
-                                 "finite number", i + 1, axis_name[axis]);
-            }
-        }
-        double at_d = ifig_formula_index(formula, IFIG_LINE_D_NM);
-        if (!(fabs(at_d - record->facts.n[axis]) <= agreement)) {
-            return ifig_fail(error, IFIG_ERROR_RANGE,
-                             "the dispersion formula along %s gives n %s at 589.3 nm, but n is %s; "
-                             "they must agree within %s", axis_name[axis],
-                             ifig_number_text(at_d, 6).text,
-                             ifig_number_text(record->facts.n[axis], 9).text,
-                             ifig_number_text(agreement, 3).text);
+                             "coefficient %d of the dispersion formula along %s is not a finite "
+                             "number", i + 1, axis);
         }
     }
+    double at_d = ifig_formula_index(formula, IFIG_LINE_D_NM);
+    if (!(fabs(at_d - n) <= agreement)) {
+        return ifig_fail(error, IFIG_ERROR_RANGE,
+                         "the dispersion formula along %s gives n %s at 589.3 nm, but n is %s; "
+                         "they must agree within %s", axis, ifig_number_text(at_d, 6).text,
+                         ifig_number_text(n, 9).text, ifig_number_text(agreement, 3).text);
+    }
     return IFIG_OK;
+}
+
+static IfigStatus check_formulas(const IfigSpeciesRecord *record, IfigError *error)
+{
+    const int has_formulas = record->formula[0].type != 0;
+    for (int axis = 0; axis < 3; axis++) {
+        int type = record->formula[axis].type;
+        if (type < 0 || type > 6 || (type != 0) != has_formulas) {
+            return ifig_fail(error, IFIG_ERROR_RANGE,
+                             "the dispersion formula along %s is of type %d; give a type from 1 to "
+                             "6 for every axis, or no formula", axis_name[axis], type);
+        }
+    }
+    IfigStatus status = IFIG_OK;
+    for (int axis = 0; axis < 3 && has_formulas && status == IFIG_OK; axis++) {
+        status = check_formula(&record->formula[axis], axis_name[axis], record->facts.n[axis],
+                               error);
+    }
+    return status;
 }
 
 static IfigStatus check_rotation(const IfigRotation *rotation, IfigError *error)
@@ -268,7 +275,6 @@ static IfigStatus check_rotation(const IfigRotation *rotation, IfigError *error)
 /* Every wavelength that may be asked for must have an answer. */
 static IfigStatus check_all_wavelengths(const IfigSpeciesRecord *record, IfigError *error)
 {
-    static const char *const axis_name[3] = {"X", "Y", "Z"};
     IfigSpeciesRecord filled = *record;
     if (record->facts.character == IFIG_BIAXIAL) {
         double share = ifig_beta_share_of_indices(record->facts.n);

@@ -114,9 +114,11 @@ const char *ifig_nearest_word(const char *word, const char *const *words, size_t
     if (word == NULL || words == NULL) {
         return NULL;
     }
-    size_t least = forgiven(strnlen(word, 1000)) + 1;
+    size_t length = strnlen(word, 1000);
+    size_t least = forgiven(length) + 1;
     for (size_t i = 0; i < count; i++) {
-        size_t distance = ifig_edit_distance(word, words[i]);
+        int is_begun = length >= 3 && strncmp(word, words[i], length) == 0;
+        size_t distance = is_begun ? 1 : ifig_edit_distance(word, words[i]);
         if (distance < least) {
             least = distance;
             nearest = words[i];

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The picture and the chunks around it. Source throughout: PNG Third Edition, W3C Recommendation of
- * 24 June 2025, by section. */
+ * 24 June 2025, by chunk name, from memory. */
 #include "scratch.h"
 
 #include <math.h>
@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Offset of a chunk's length field (5.3: length, type, data, CRC), or 0. */
+/* Offset of a chunk's length field (chunk layout: length, type, data, CRC), or 0. */
 static size_t find_chunk(ScratchBytes file, const char *type)
 {
     for (size_t at = 8; at + 12 <= file.count;) {
@@ -35,8 +35,8 @@ static void assert_chunk(ScratchBytes file, const char *type, const unsigned cha
 
 START_TEST(the_file_says_srgb_in_four_ways_before_the_picture)
 {
-    /* 11.3.2.5 sRGB, intent 0 perceptual; its table of gAMA and cHRM for readers that know no sRGB;
-     * 11.3.2.6 cICP 1 13 0 1 as the standard's own example for sRGB */
+    /* sRGB, intent 0 perceptual; its table of gAMA and cHRM for readers that know no sRGB;
+     * cICP 1 13 0 1 as the standard's own example for sRGB */
     static const unsigned char srgb[] = {0};
     static const unsigned char gama[] = {0, 0, 0xb1, 0x8f}; /* 45455 */
     static const unsigned char chrm[] = {
@@ -58,7 +58,7 @@ END_TEST
 
 START_TEST(the_header_says_size_depth_and_rgb_without_interlace)
 {
-    /* 11.2.1 IHDR: width, height, depth, colour type 2, deflate, adaptive filters, no interlace */
+    /* IHDR: width, height, depth, colour type 2, deflate, adaptive filters, no interlace */
     static const unsigned char header[] = {0, 0, 0, 4, 0, 0, 0, 3, 8, 2, 0, 0, 0};
     ck_assert_int_eq(scratch_png(scratch_path("a.png"), NULL, NULL), IFIG_OK);
     const ScratchBytes file = scratch_read(scratch_path("a.png"));
@@ -85,7 +85,7 @@ static void assert_pixels_a_metre(double dpi, uint32_t expected)
 
 START_TEST(dots_an_inch_become_pixels_a_metre)
 {
-    /* 11.3.4.3 pHYs; an inch is 0.0254 m exactly (international yard, 1959) */
+    /* pHYs; an inch is 0.0254 m exactly (international yard, 1959) */
     assert_pixels_a_metre(300.0, 11811);
     assert_pixels_a_metre(72.0, 2835);
     assert_pixels_a_metre(1.0, 39);
@@ -154,7 +154,7 @@ static void assert_round_trip(int depth, uint32_t width, uint32_t height, uint32
         }
         png_destroy_read_struct(&png, &info, NULL);
         fclose(file);
-        for (size_t i = 0; i < samples; i++) { /* 7.1: most significant byte first */
+        for (size_t i = 0; i < samples; i++) { /* most significant byte first */
             const uint8_t *const b = (const uint8_t *)(back + i);
             back[i] = (uint16_t)(b[0] << 8 | b[1]);
         }
@@ -224,11 +224,15 @@ END_TEST
 
 START_TEST(text_that_a_png_cannot_hold_is_refused)
 {
-    /* 11.3.3.1: keywords of 1 to 79 characters, no blank at an end or two together; UTF-8 text:
+    /* tEXt: keywords of 1 to 79 characters, no blank at an end or two together; UTF-8 text:
      * RFC 3629 forbids overlong forms and surrogates */
     static const char *const keywords[] = {
-        "",      " a",     "a ",
-        "a  b",  "a\nb",   "caf\xc3\xa9",
+        "",
+        " a",
+        "a ",
+        "a  b",
+        "a\nb",
+        "caf\xc3\xa9",
         "12345678901234567890123456789012345678901234567890123456789012345678901234567890"};
     static const char *const texts[] = {"\x80",         "\xc0\xaf",         "\xe2\x82",
                                         "\xed\xa0\x80", "\xf4\x90\x80\x80", "a\xff"};

@@ -50,7 +50,8 @@ START_TEST(text_comes_back_as_it_was_put_in)
     put_long_text(long_text, 5000);
     const IfigImageText entries[] = {
         {"Title", "Tern Harbour lapidary club, lesson 3"},
-        {"Description", "n\xce\xb2 1.6\xe2\x80\x93" "1.7, \xf0\x9f\x92\x8e\nsecond line"},
+        {"Description", "n\xce\xb2 1.6\xe2\x80\x93"
+                        "1.7, \xf0\x9f\x92\x8e\nsecond line"},
         {"Recipe", long_text},
         {"Empty", ""},
         {"A keyword of seventy-nine characters, which is as long as one may be, is allowed", ""},
@@ -115,7 +116,7 @@ START_TEST(what_is_no_png_is_refused)
 }
 END_TEST
 
-/* A PNG by hand, chunk by chunk (PNG Third Edition, 5.3): for what our writer never makes. */
+/* A PNG by hand, chunk by chunk: for what our writer never makes. */
 static void append(ScratchBytes *file, const char *type, const void *data, size_t count)
 {
     unsigned char *const at = realloc(file->at, file->count + count + 12);
@@ -176,19 +177,19 @@ START_TEST(malformed_entries_are_damage)
         const char *data;
         size_t count;
     } entries[] = {
-        {"zTXt", "k\0", 2},                 /* no method */
-        {"zTXt", "k\0\1x", 4},              /* unknown method */
-        {"zTXt", "k\0\0garbage", 10},       /* does not unpack */
-        {"iTXt", "k\0", 2},                 /* no flag */
-        {"iTXt", "k\0\0", 3},               /* no method */
-        {"iTXt", "k\0\2\0\0\0x", 7},        /* unknown flag */
-        {"iTXt", "k\0\1\1\0\0x", 7},        /* unknown method */
-        {"iTXt", "k\0\0\0", 4},             /* no language */
-        {"iTXt", "k\0\0\0en", 6},           /* language without an end */
-        {"iTXt", "k\0\0\0\0key", 8},        /* translated keyword without an end */
-        {"iTXt", "k\0\0\0\0\0\xff", 7},     /* not UTF-8 */
-        {"iTXt", "k\0\0\0\0\0a\0b", 9},     /* NUL in the text */
-        {"tEXt", "k\0a\0b", 5},             /* NUL in the text */
+        {"zTXt", "k\0", 2},             /* no method */
+        {"zTXt", "k\0\1x", 4},          /* unknown method */
+        {"zTXt", "k\0\0garbage", 10},   /* does not unpack */
+        {"iTXt", "k\0", 2},             /* no flag */
+        {"iTXt", "k\0\0", 3},           /* no method */
+        {"iTXt", "k\0\2\0\0\0x", 7},    /* unknown flag */
+        {"iTXt", "k\0\1\1\0\0x", 7},    /* unknown method */
+        {"iTXt", "k\0\0\0", 4},         /* no language */
+        {"iTXt", "k\0\0\0en", 6},       /* language without an end */
+        {"iTXt", "k\0\0\0\0key", 8},    /* translated keyword without an end */
+        {"iTXt", "k\0\0\0\0\0\xff", 7}, /* not UTF-8 */
+        {"iTXt", "k\0\0\0\0\0a\0b", 9}, /* NUL in the text */
+        {"tEXt", "k\0a\0b", 5},         /* NUL in the text */
     };
     for (size_t i = 0; i < sizeof entries / sizeof entries[0]; i++) {
         write_by_hand(scratch_path("a.png"), entries[i].type, entries[i].data, entries[i].count);

@@ -46,7 +46,8 @@ class EmbedTables(unittest.TestCase):
                     "illuminants.csv:4: wavelength_nm is 386; the next row must be 385")
 
     def test_negative_value_is_refused(self):
-        self.refuse("observer.csv", "0.0001299,", "-0.0001299,", "observer.csv:3: xbar is -0.0001299")
+        self.refuse("observer.csv", "0.0001299,", "-0.0001299,",
+                    "observer.csv:3: xbar is -0.0001299")
 
     def test_word_is_refused(self):
         self.refuse("illuminants.csv", "9.7951,", "much,", "A is 'much', not a number")
@@ -55,7 +56,8 @@ class EmbedTables(unittest.TestCase):
         self.refuse("illuminants.csv", "9.7951,", "nan,", "A is nan; it must be finite")
 
     def test_unknown_column_is_refused(self):
-        self.refuse("illuminants.csv", "FL11,LED-B3", "FL11,LED-B4", "columns must be wavelength_nm, D65, A")
+        self.refuse("illuminants.csv", "FL11,LED-B3", "FL11,LED-B4",
+                    "columns must be wavelength_nm, D65, A")
 
     def test_short_row_is_refused(self):
         self.refuse("illuminants.csv", "9.7951,", "", "4 values; the header names 5")

@@ -8,9 +8,9 @@
 static const IfigLampKind every_kind[4] = {IFIG_LAMP_DAYLIGHT, IFIG_LAMP_TUNGSTEN, IFIG_LAMP_LED,
                                            IFIG_LAMP_FLUORESCENT};
 
-/* CIE 015:2018, chromaticities of its illuminants: A and D65 (table 5), LED-B3 (table 12), from
- * memory; A, D65 and LED-B3 seen to these digits in two open tables of white points. FL11 from
- * memory, 0.3805 0.3769 in editions that sum by 5 nm. */
+/* CIE 015:2018, chromaticities of its illuminants, from memory. Seen in an open list of white
+ * points (the one of clojure2d): A and LED-B3 to these digits, D65 as 0.312727 0.329023, FL11 as
+ * 0.3805 0.3769, which is what a sum by 5 nm gives. */
 static const double published_xy[4][2] = {
     [IFIG_LAMP_DAYLIGHT] = {0.31272, 0.32903},
     [IFIG_LAMP_TUNGSTEN] = {0.44758, 0.40745},
@@ -80,7 +80,7 @@ END_TEST
 
 START_TEST(daylight_table_holds_the_published_values)
 {
-    /* CIE 015:2018, table 5 (D65), from memory. */
+    /* CIE 015:2018, D65, from memory. */
     IfigLamp *lamp = make_lamp(IFIG_LAMP_DAYLIGHT);
     ck_assert_double_eq(ifig_lamp_power(lamp, 380), 49.9755);
     ck_assert_double_eq(ifig_lamp_power(lamp, 460), 117.812);
@@ -92,7 +92,7 @@ END_TEST
 
 START_TEST(observer_table_holds_the_published_values)
 {
-    /* CIE 015:2018, table 1 (wavelength, x, y, z), from memory. */
+    /* CIE 015:2018, wavelength, x, y, z, from memory. */
     static const double published[][4] = {
         {380, 0.001368, 0.000039, 0.006450001},
         {445, 0.34806, 0.0298, 1.78260},

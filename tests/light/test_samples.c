@@ -143,6 +143,38 @@ START_TEST(unit_of_the_power_does_not_matter)
 }
 END_TEST
 
+static double cubic_spline(double x)
+{
+    const double u = fabs(x);
+    return u < 1   ? 2.0 / 3.0 - u * u + u * u * u / 2.0
+           : u < 2 ? (2.0 - u) * (2.0 - u) * (2.0 - u) / 6.0
+                   : 0.0;
+}
+
+START_TEST(projection_of_a_cubic_spline_is_that_spline)
+{
+    /* The spline 5 B(x - 10) - 2 B(x - 12) on 24 samples; its moments by sums of 1000 points a
+     * step, good to 1e-6. */
+    enum { COUNT = 24, FINE = 1000 };
+    double moment[COUNT + 2][3] = {{0}};
+    double weight[COUNT][3];
+    for (int n = 0; n < COUNT * FINE; n++) {
+        const double x = (n + 0.5) / FINE;
+        const double value = 5.0 * cubic_spline(x - 10.0) - 2.0 * cubic_spline(x - 12.0);
+        for (int k = 0; k < COUNT; k++) {
+            moment[k + 1][n % 3] += 3.0 * value * cubic_spline(x - k) / FINE;
+        }
+    }
+    ifig_spline_projection(COUNT, moment, weight);
+    for (int k = 0; k < COUNT; k++) {
+        const double expected = 5.0 * cubic_spline(k - 10.0) - 2.0 * cubic_spline(k - 12.0);
+        for (int i = 0; i < 3; i++) {
+            ck_assert_double_eq_tol(weight[k][i], expected, 1e-5);
+        }
+    }
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("facts");
@@ -152,5 +184,6 @@ int main(void)
     tcase_add_test(facts, narrow_line_keeps_its_energy_and_its_place);
     tcase_add_test(facts, light_at_the_edge_of_the_visible_still_adds_to_its_white);
     tcase_add_test(facts, unit_of_the_power_does_not_matter);
+    tcase_add_test(facts, projection_of_a_cubic_spline_is_that_spline);
     return run_case(facts, "samples");
 }

@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: MIT */
+/* What the two passes of the inner loop share: polynomials along a row of a tile, and the phases that
+ * the first pass leaves for the second. */
+#ifndef IFIG_FRINGE_ROW_H
+#define IFIG_FRINGE_ROW_H
+
+#include "figure.h"
+#include "fringe_math.h"
+
+enum { N = IFIG_TILE_NODES, NN = N * N, MOST = IFIG_TILE_MAX };
+
+/* One layer's phases along a row at one spectral sample; room for MOST values each. */
+typedef struct IfigPhaseRow {
+    double *turns;       /* delta / 2 pi, the mean over each sample's area */
+    double *h2;          /* h^2, not below 1e-20 */
+    double *across, *up; /* change of turns across a sample along x and y, where rows are averaged */
+} IfigPhaseRow;
+
+enum {
+    IFIG_ROW_AVERAGED = 1, /* the phase changes within samples: across and up are set */
+    IFIG_ROW_ENVELOPE = 2  /* the plane of vibration turns within samples: an optic axis is near */
+};
+
+IfigPhaseRow ifig_phase_row(const IfigFigure *figure, double *workspace, size_t layer, size_t k);
+
+/* Fill the phases of one layer at every spectral sample. bent (may be NULL): set to 1 where the
+ * closed form of the mean does not hold. Returns IFIG_ROW_ flags. */
+int ifig_layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t layer, const double *tx,
+                      double ty, double side, size_t count, double *workspace, unsigned char *bent);
+
+/* Coefficients along the row of a polynomial, and of its derivatives along y. */
+IFIG_INLINE void collapse(const double *c, double ty, double row[N])
+{
+    for (size_t i = 0; i < N; i++) {
+        row[i] = c[(N - 1) * N + i];
+    }
+    for (size_t j = N - 1; j-- > 0;) {
+        for (size_t i = 0; i < N; i++) {
+            row[i] = row[i] * ty + c[j * N + i];
+        }
+    }
+}
+
+IFIG_INLINE void collapse_slopes(const double *c, double ty, double slope[N], double bend[N])
+{
+    for (size_t i = 0; i < N; i++) {
+        slope[i] = 0;
+        bend[i] = 0;
+    }
+    for (size_t j = N; j-- > 1;) {
+        double first = (double)j, second = (double)(j * (j - 1));
+        for (size_t i = 0; i < N; i++) {
+            slope[i] = slope[i] * ty + first * c[j * N + i];
+            if (j > 1) {
+                bend[i] = bend[i] * ty + second * c[j * N + i];
+            }
+        }
+    }
+}
+
+IFIG_INLINE double horner(const double c[N], double t)
+{
+    double value = c[N - 1];
+    for (size_t i = N - 1; i-- > 0;) {
+        value = value * t + c[i];
+    }
+    return value;
+}
+
+/* d/dt and d2/dt2 of a row's polynomial, as coefficients. */
+IFIG_INLINE void differentiate(const double c[N], double slope[N], double bend[N])
+{
+    for (size_t i = 0; i < N; i++) {
+        slope[i] = i + 1 < N ? (double)(i + 1) * c[i + 1] : 0.0;
+        bend[i] = i + 2 < N ? (double)((i + 1) * (i + 2)) * c[i + 2] : 0.0;
+    }
+}
+
+#endif
