@@ -15,10 +15,10 @@
 
 /** The crystal direction that points at the observer before tilt and stage turn. */
 typedef enum IfigView {
-    IFIG_VIEW_DEFAULT = 0,      /**< optic axis (uniaxial), acute bisectrix (biaxial), z (isotropic) */
-    IFIG_VIEW_C,                /**< c axis of a uniaxial stone; X east */
-    IFIG_VIEW_OPTIC_AXIS,       /**< uniaxial: as c. Biaxial: one optic axis, the optic axial plane
-                                     E-W, the acute bisectrix leaning east of the centre */
+    IFIG_VIEW_DEFAULT = 0, /**< optic axis (uniaxial), acute bisectrix (biaxial), z (isotropic) */
+    IFIG_VIEW_C,           /**< c axis of a uniaxial stone; X east */
+    IFIG_VIEW_OPTIC_AXIS,  /**< uniaxial: as c. Biaxial: one optic axis, the optic axial plane
+                                E-W, the acute bisectrix leaning east of the centre */
     IFIG_VIEW_ACUTE_BISECTRIX,  /**< biaxial only; the obtuse bisectrix east */
     IFIG_VIEW_OBTUSE_BISECTRIX, /**< biaxial only; the acute bisectrix east */
     IFIG_VIEW_OPTIC_NORMAL,     /**< biaxial only: Y; the acute bisectrix east */

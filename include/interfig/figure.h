@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room 6, figure: the picture that the eye sees over the lens, and the numbers at one of its points.
+ * Room 6, figure: the picture that the eye sees over the lens, and the numbers at one of its
+ * points.
  *
  * Exact optics at every point (ifig_plate_wave), summed over the lamp's whole spectrum and over the
  * area of each pixel: a thick stone fades to white of higher order, without false colours.
@@ -19,7 +20,7 @@
 /** Everything a figure is made from. Borrowed: layers, their species and the lamp must outlive what
  *  is made from them. Initialise with IFIG_SCENE_INIT. */
 typedef struct IfigScene {
-    size_t size; /**< sizeof(IfigScene) */
+    size_t size;             /**< sizeof(IfigScene) */
     const IfigLayer *layers; /**< light enters the first */
     size_t layer_count;      /**< 1 to IFIG_LAYERS_MAX */
     IfigInstrument instrument;
@@ -47,7 +48,7 @@ typedef struct IfigFigureOptions {
     size_t size;           /**< sizeof(IfigFigureOptions) */
     uint32_t pixels;       /**< width and height, 1 to 65535; the disc is inscribed */
     double exposure_stops; /**< brightness doubles with each, -20 to 20; XYZ is left as it is */
-    int threads;           /**< 1 to 256; 0: one for each processor. The pixels never depend on it */
+    int threads; /**< 1 to 256; 0: one for each processor. The pixels never depend on it */
     IfigProgress progress; /**< may be NULL */
     void *progress_context;
 } IfigFigureOptions;
@@ -61,7 +62,8 @@ typedef struct IfigFigureOptions {
 typedef struct IfigFigure IfigFigure;
 
 /** Check a scene and make a figure ready. Free it with ifig_figure_free.
- *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE, IFIG_ERROR_MEMORY */
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE, IFIG_ERROR_MEMORY
+ */
 IFIG_API IfigStatus ifig_figure_create(const IfigScene *scene, const IfigFigureOptions *options,
                                        IfigFigure **figure, IfigError *error);
 /** Free a figure. NULL is allowed. */
@@ -70,26 +72,28 @@ IFIG_API void ifig_figure_free(IfigFigure *figure);
 IFIG_API uint32_t ifig_figure_band_rows(const IfigFigure *figure);
 /** Render rows first_row to first_row + row_count - 1, counted from the top.
  *  @param[out] pixels  row_count x size x 3 values of the format
- *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_MEMORY, IFIG_ERROR_CANCELLED */
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_MEMORY, IFIG_ERROR_CANCELLED
+ */
 IFIG_API IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format,
                                        uint32_t first_row, uint32_t row_count, void *pixels,
                                        IfigError *error);
 
 /** The numbers at one direction. */
 typedef struct IfigProbe {
-    double wavelength_nm;  /**< of the wave below */
+    double wavelength_nm; /**< of the wave below */
     IfigPlateWave wave;
-    double transmittance;  /**< share of the light behind the polariser that leaves the analyser */
-    int has_colour;        /**< 1 where the lamp's colour was asked for */
-    double xyz[3];         /**< under the lamp; stone-free parallel polars: Y = 1 */
-    double srgb[3];        /**< encoded, 0 to 1, as the picture shows it at exposure 0 */
+    double transmittance; /**< share of the light behind the polariser that leaves the analyser */
+    int has_colour;       /**< 1 where the lamp's colour was asked for */
+    double xyz[3];        /**< under the lamp; stone-free parallel polars: Y = 1 */
+    double srgb[3];       /**< encoded, 0 to 1, as the picture shows it at exposure 0 */
 } IfigProbe;
 
 /** Compute the numbers at one direction from exact waves alone, each wavelength by itself: the
  *  definition that the picture is held to.
  *  @param wavelength_nm  380 to 780; 0: 589.3 (or the lamp's single line), and the colour under the
  *                        lamp as well
- *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE, IFIG_ERROR_MEMORY */
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE, IFIG_ERROR_MEMORY
+ */
 IFIG_API IfigStatus ifig_probe(const IfigScene *scene, double theta_deg, double phi_deg,
                                double wavelength_nm, IfigProbe *probe, IfigError *error);
 

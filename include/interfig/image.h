@@ -21,14 +21,14 @@ typedef struct IfigImageText {
 
 /** What a PNG will hold. Initialise with IFIG_PNG_OPTIONS_INIT. */
 typedef struct IfigPngOptions {
-    size_t size;          /**< sizeof(IfigPngOptions) */
-    uint32_t width;       /**< 1 to 65535 */
-    uint32_t height;      /**< 1 to 65535 */
-    int depth;            /**< bits a channel: 8, or 16 in the machine's own byte order */
-    double dpi;           /**< print resolution, 1 to 100000 */
+    size_t size;               /**< sizeof(IfigPngOptions) */
+    uint32_t width;            /**< 1 to 65535 */
+    uint32_t height;           /**< 1 to 65535 */
+    int depth;                 /**< bits a channel: 8, or 16 in the machine's own byte order */
+    double dpi;                /**< print resolution, 1 to 100000 */
     const IfigImageText *text; /**< text_count entries, borrowed during the call */
     size_t text_count;
-    int keep_existing;    /**< 1: fail with IFIG_ERROR_CREATE where the file exists already */
+    int keep_existing; /**< 1: fail with IFIG_ERROR_CREATE where the file exists already */
 } IfigPngOptions;
 
 #define IFIG_PNG_OPTIONS_INIT                                                                      \

@@ -6,12 +6,12 @@
  * angle in the outside medium.
  *
  * - Sphere: a ball laid on the stone, the eye far away, a sheet polariser below and no condenser
- *   (the polariscope). A ray that leaves the ball parallel to z at apparent radius rho (of the ball)
- *   came from theta = 2 [asin(rho) - asin(rho / n)], n the ball's index over that of the medium
+ *   (the polariscope). A ray that leaves the ball parallel to z at apparent radius rho (of the
+ * ball) came from theta = 2 [asin(rho) - asin(rho / n)], n the ball's index over that of the medium
  *   around it; spherical aberration is in it. The ball's own surface losses are left out. The sheet
  *   is met obliquely and passes E along (absorbing axis) x (ray).
- * - Objective of numerical aperture NA with a condenser: n_out sin(theta) = NA rho (Abbe). Both turn
- *   the field in the meridional plane.
+ * - Objective of numerical aperture NA with a condenser: n_out sin(theta) = NA rho (Abbe). Both
+ * turn the field in the meridional plane.
  *
  * Threads: every call may be made by any number of threads at once.
  */
@@ -50,7 +50,10 @@ typedef struct IfigInstrument {
     {                                                                                              \
         .size = sizeof(IfigInstrument), .lens = IFIG_LENS_SPHERE, .sphere_index = 1.5,             \
         .aperture = 0.85, .field_deg = 0, .immersion_index = 1.0,                                  \
-        .polariser = {IFIG_POLAR_LINEAR, 0}, .analyser = {IFIG_POLAR_LINEAR, 90}                   \
+        .polariser = {IFIG_POLAR_LINEAR, 0}, .analyser = {                                         \
+            IFIG_POLAR_LINEAR,                                                                     \
+            90                                                                                     \
+        }                                                                                          \
     }
 
 /** Check every number. @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */

@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
  * interfig: expected interference figures of gemstones. This header includes every room's, in the
- * order the light takes: species, crystal, wave, instrument, light, figure; then image, which writes
- * files and lives in a library of its own.
+ * order the light takes: species, crystal, wave, instrument, light, figure; then image, which
+ * writes files and lives in a library of its own.
  *
- * Frames and signs, once for all rooms: the lab frame is right-handed, x east (right in the picture),
- * y north, z toward the observer, and light travels along +z. Azimuths count counter-clockwise from
- * east as the observer sees them. Degrees, nanometres and millimetres at every boundary, and each
- * name says which. The polariser passes east-west and the analyser north-south unless told.
+ * Frames and signs, once for all rooms: the lab frame is right-handed, x east (right in the
+ * picture), y north, z toward the observer, and light travels along +z. Azimuths count
+ * counter-clockwise from east as the observer sees them. Degrees, nanometres and millimetres at
+ * every boundary, and each name says which. The polariser passes east-west and the analyser
+ * north-south unless told.
  *
  * A figure is evidence, not an identification.
  */

@@ -43,8 +43,8 @@ IFIG_API IfigStatus ifig_lamp_create_spectrum(const double *wavelength_nm, const
                                               size_t count, IfigLamp **lamp, IfigError *error);
 /** Free a lamp. NULL is allowed. */
 IFIG_API void ifig_lamp_free(IfigLamp *lamp);
-/** Relative spectral power at a wavelength, linear between the table's values; 0 outside it, and for
- *  a lamp of a single line 0 everywhere. */
+/** Relative spectral power at a wavelength, linear between the table's values; 0 outside it, and
+ * for a lamp of a single line 0 everywhere. */
 IFIG_API double ifig_lamp_power(const IfigLamp *lamp, double wavelength_nm);
 /** The wavelength of a lamp of a single line, nm; 0 for every other lamp. */
 IFIG_API double ifig_lamp_line_nm(const IfigLamp *lamp);

@@ -49,28 +49,28 @@ typedef enum IfigSpeciesText {
     IFIG_TEXT_PLEOCHROISM,    /**< colours along the principal directions */
     IFIG_TEXT_ABSORPTION,     /**< none, weak, distinct, strong */
     IFIG_TEXT_AXIAL_DISPERSION, /**< as handbooks print it: "r>v strong" */
-    IFIG_TEXT_REACTION,       /**< usual polariscope reaction: SR, DR, AGG, ADR */
-    IFIG_TEXT_NOTES,          /**< what else a gemmologist should know */
-    IFIG_TEXT_SOURCE,         /**< where each value comes from */
-    IFIG_TEXT_INDEX_SOURCE    /**< reference of the dispersion formulas, or how n was modelled */
+    IFIG_TEXT_REACTION,         /**< usual polariscope reaction: SR, DR, AGG, ADR */
+    IFIG_TEXT_NOTES,            /**< what else a gemmologist should know */
+    IFIG_TEXT_SOURCE,           /**< where each value comes from */
+    IFIG_TEXT_INDEX_SOURCE      /**< reference of the dispersion formulas, or how n was modelled */
 } IfigSpeciesText;
 
 /** The numbers of a species. Unknown or meaningless values are NaN. */
 typedef struct IfigSpeciesFacts {
     IfigOpticCharacter character;
-    int optic_sign;                  /**< +1, -1, or 0 (isotropic, aggregate) */
-    int may_be_either_sign;          /**< 1 where the species is found with both signs */
-    int is_opaque;                   /**< 1 where no light comes through at gem thickness */
-    int is_optically_active;         /**< 1 where the plane of vibration is rotated */
-    int is_measured_dispersion;      /**< 1: published formulas; 0: Cauchy from n_D and B-G */
-    double n[3];                     /**< typical n along X, Y, Z at 589.3 nm */
-    double n_low, n_high;            /**< range of indices met with in stones */
+    int optic_sign;             /**< +1, -1, or 0 (isotropic, aggregate) */
+    int may_be_either_sign;     /**< 1 where the species is found with both signs */
+    int is_opaque;              /**< 1 where no light comes through at gem thickness */
+    int is_optically_active;    /**< 1 where the plane of vibration is rotated */
+    int is_measured_dispersion; /**< 1: published formulas; 0: Cauchy from n_D and B-G */
+    double n[3];                /**< typical n along X, Y, Z at 589.3 nm */
+    double n_low, n_high;       /**< range of indices met with in stones */
     double birefringence_low, birefringence_high;
-    double two_v_deg;                /**< typical acute optic angle at 589.3 nm, degrees, 0..90 */
+    double two_v_deg; /**< typical acute optic angle at 589.3 nm, degrees, 0..90 */
     double two_v_low_deg, two_v_high_deg;
-    double dispersion_bg;            /**< n(430.8 nm) - n(686.7 nm) of the trade's tables */
+    double dispersion_bg; /**< n(430.8 nm) - n(686.7 nm) of the trade's tables */
     IfigMonoclinicDispersion monoclinic;
-    double axes_turn_deg;            /**< turn of the axes from the C to the F line, degrees */
+    double axes_turn_deg; /**< turn of the axes from the C to the F line, degrees */
 } IfigSpeciesFacts;
 
 /** One species; opaque, immutable. */
@@ -129,7 +129,7 @@ IFIG_API IfigStatus ifig_species_facts(const IfigSpecies *species, IfigSpeciesFa
  *  Measured formulas where the catalogue has them; else Cauchy's two terms from n_D and the B-G
  *  interval, n = A + B / lambda^2, the same B along each axis, with n_Y of a biaxial stone set so
  *  that 2V is the species' own at each wavelength.
- *  @param wavelength_nm  in vacuum or air as each source has it (below 3e-5 in n), 300 to 1100
+ *  @param wavelength_nm  in vacuum or air as each source has it (below 3e-5 in n), 360 to 830
  *  @param[out] n         n_X, n_Y, n_Z; three equal values for an isotropic stone
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
 IFIG_API IfigStatus ifig_species_indices(const IfigSpecies *species, double wavelength_nm,
@@ -137,7 +137,8 @@ IFIG_API IfigStatus ifig_species_indices(const IfigSpecies *species, double wave
 /** Angle by which the axes of a monoclinic stone have turned from their place at 589.3 nm, degrees
  *  about the fixed axis that ifig_species_facts names; 0 for every other stone. */
 IFIG_API double ifig_species_axes_turn_deg(const IfigSpecies *species, double wavelength_nm);
-/** Optical rotation along the axis of a right-handed stone, degrees per mm; 0 where there is none. */
+/** Optical rotation along the axis of a right-handed stone, degrees per mm; 0 where there is none.
+ */
 IFIG_API double ifig_species_rotation_deg_per_mm(const IfigSpecies *species, double wavelength_nm);
 
 #endif

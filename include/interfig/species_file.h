@@ -20,11 +20,11 @@
  * Also: nature, crystal_system, optic_character (isotropic, uniaxial, biaxial, aggregate; else from
  * the number of indices), optic_sign (positive, negative, "+", "-", "+/-"), may_be_either_sign,
  * n_low, n_high, birefringence_low, birefringence_high, two_v_low_deg, two_v_high_deg,
- * axial_dispersion, monoclinic_dispersion (none, inclined, parallel, crossed), axes_turn_deg, opaque,
- * orientation, pleochroism, absorption, reaction, index_source, rotation_deg_per_mm (alike in all
- * directions) or rotation (constant, strength_um2, pole_um2, ratio_across), and dispersion: for each
- * axis (iso; o, e; alpha, beta, gamma; or x, y, z) formula_type, coefficients, low_um, high_um, as in
- * species_record.h.
+ * axial_dispersion, monoclinic_dispersion (none, inclined, parallel, crossed), axes_turn_deg,
+ * opaque, orientation, pleochroism, absorption, reaction, index_source, rotation_deg_per_mm (alike
+ * in all directions) or rotation (constant, strength_um2, pole_um2, ratio_across), and dispersion:
+ * for each axis (iso; o, e; alpha, beta, gamma; or x, y, z) formula_type, coefficients, low_um,
+ * high_um, as in species_record.h.
  *
  * Refused, each with file:line:column, the allowed range and the remedy: aliases, anchors, tags,
  * directives, several documents, nesting deeper than 6, unknown and repeated keys, decimal commas,

@@ -42,17 +42,18 @@ typedef struct IfigRotation {
     double ratio_across; /**< g11 / g33 of the gyration tensor; 1: alike in all directions */
 } IfigRotation;
 
-/** All that is known of a species. Initialise with IFIG_SPECIES_RECORD_INIT: every number unknown. */
+/** All that is known of a species. Initialise with IFIG_SPECIES_RECORD_INIT: every number unknown.
+ */
 typedef struct IfigSpeciesRecord {
-    size_t size;                                /**< sizeof(IfigSpeciesRecord) */
+    size_t size;                                  /**< sizeof(IfigSpeciesRecord) */
     const char *text[IFIG_TEXT_INDEX_SOURCE + 1]; /**< by IfigSpeciesText; NULL reads as "" */
     IfigSpeciesFacts facts;
-    IfigDispersionFormula formula[3];           /**< along X, Y, Z; type 0: Cauchy from the facts */
-    double two_v_c_deg, two_v_f_deg;            /**< optic angle at 656.3 and 486.1 nm about the
-                                                     bisectrix that is acute at 589.3 nm, -90 to
-                                                     180; negative where the optic axial plane has
-                                                     crossed to stand at right angles; NaN: as at
-                                                     589.3 nm */
+    IfigDispersionFormula formula[3]; /**< along X, Y, Z; type 0: Cauchy from the facts */
+    double two_v_c_deg, two_v_f_deg;  /**< optic angle at 656.3 and 486.1 nm about the
+                                           bisectrix that is acute at 589.3 nm, -90 to
+                                           180; negative where the optic axial plane has
+                                           crossed to stand at right angles; NaN: as at
+                                           589.3 nm */
     IfigRotation rotation;
 } IfigSpeciesRecord;
 
@@ -69,7 +70,9 @@ typedef struct IfigSpeciesRecord {
                   .two_v_high_deg = NAN,                                                           \
                   .dispersion_bg = NAN,                                                            \
                   .axes_turn_deg = NAN},                                                           \
-        .two_v_c_deg = NAN, .two_v_f_deg = NAN, .rotation = {.ratio_across = 1.0}                  \
+        .two_v_c_deg = NAN, .two_v_f_deg = NAN, .rotation = {                                      \
+            .ratio_across = 1.0                                                                    \
+        }                                                                                          \
     }
 
 /** Make a species from a record. Free it with ifig_species_free, or give it to a catalogue.
@@ -79,10 +82,11 @@ typedef struct IfigSpeciesRecord {
  *  optic sign and 2V (from the indices); is_optically_active and is_measured_dispersion always.
  *  Refused: a sign that contradicts the indices, a 2V that asks for
  *  an n_Y more than 0.002 from the one given, a formula more than 0.0005 from n, indices that leave
- *  1 to 10 anywhere from 300 to 1100 nm, text that is not printable UTF-8 in one line.
+ *  1 to 10 anywhere from 360 to 830 nm, text that is not printable UTF-8 in one line.
  *  @param record    borrowed during the call; texts are copied
  *  @param[out] species  NULL after a failure
- *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_SYNTAX (text), IFIG_ERROR_MEMORY */
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_SYNTAX (text),
+ * IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_species_create(const IfigSpeciesRecord *record, IfigSpecies **species,
                                         IfigError *error);
 
@@ -91,8 +95,8 @@ IFIG_API IfigStatus ifig_species_create(const IfigSpeciesRecord *record, IfigSpe
 IFIG_API IfigStatus ifig_species_record(const IfigSpecies *species, IfigSpeciesRecord *record,
                                         IfigError *error);
 
-/** Give several species to a catalogue, as ifig_catalogue_add does: all of them or, after a failure,
- *  none (the caller still owns them). */
+/** Give several species to a catalogue, as ifig_catalogue_add does: all of them or, after a
+ * failure, none (the caller still owns them). */
 IFIG_API IfigStatus ifig_catalogue_add_all(IfigCatalogue *catalogue, IfigSpecies *const *species,
                                            size_t count, IfigError *error);
 

@@ -20,7 +20,8 @@ typedef enum IfigStatus {
     IFIG_ERROR_RANGE,      /**< a number that is not finite or outside its allowed range */
     IFIG_ERROR_NOT_FOUND,  /**< no such species, or no such file */
     IFIG_ERROR_AMBIGUOUS,  /**< a word that fits several species */
-    IFIG_ERROR_UNSUITABLE, /**< a stone that cannot show what was asked (an acute bisectrix of quartz) */
+    IFIG_ERROR_UNSUITABLE, /**< a stone that cannot show what was asked (an acute bisectrix of
+                              quartz) */
     IFIG_ERROR_SYNTAX,     /**< a file whose contents do not parse or make no sense */
     IFIG_ERROR_MEMORY,     /**< no memory; nothing was changed */
     IFIG_ERROR_CREATE,     /**< an output file that cannot be created */
@@ -28,7 +29,8 @@ typedef enum IfigStatus {
     IFIG_ERROR_CANCELLED   /**< the caller's progress call asked to stop */
 } IfigStatus;
 
-/** The caller's error object. Initialise with IFIG_ERROR_INIT; a call that succeeds leaves it alone. */
+/** The caller's error object. Initialise with IFIG_ERROR_INIT; a call that succeeds leaves it
+ * alone. */
 typedef struct IfigError {
     IfigStatus status;
     char message[768]; /**< one line of UTF-8, ends with a NUL, no line feed */

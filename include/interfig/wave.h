@@ -25,11 +25,11 @@ typedef struct IfigJones {
 
 /** One plane-parallel layer. Initialise with IFIG_LAYER_INIT. */
 typedef struct IfigLayer {
-    size_t size;                 /**< sizeof(IfigLayer) */
-    const IfigSpecies *species;  /**< borrowed */
-    IfigHand hand;               /**< of an optically active species */
+    size_t size;                /**< sizeof(IfigLayer) */
+    const IfigSpecies *species; /**< borrowed */
+    IfigHand hand;              /**< of an optically active species */
     IfigOrientation orientation;
-    double thickness_mm;         /**< 0.001 to 100 */
+    double thickness_mm; /**< 0.001 to 100 */
 } IfigLayer;
 
 #define IFIG_LAYER_INIT                                                                            \
@@ -42,9 +42,9 @@ typedef struct IfigLayer {
 
 /** What a stack does to one plane wave. */
 typedef struct IfigPlateWave {
-    IfigJones jones;        /**< faces included, single pass; overall phase free */
-    int is_dark;            /**< 1: total reflection, no light passes */
-    double retardation_nm;  /**< sum over the layers of 2 d h, exact; 0 where is_dark */
+    IfigJones jones;       /**< faces included, single pass; overall phase free */
+    int is_dark;           /**< 1: total reflection, no light passes */
+    double retardation_nm; /**< sum over the layers of 2 d h, exact; 0 where is_dark */
 } IfigPlateWave;
 
 /** Light through a stack of layers between two half spaces of the same medium.
@@ -58,7 +58,7 @@ typedef struct IfigPlateWave {
  *  @param layers        light enters the first one
  *  @param layer_count   1 to IFIG_LAYERS_MAX
  *  @param n_outside     index of the medium around the stack, 1 to 3
- *  @param wavelength_nm 300 to 1100
+ *  @param wavelength_nm 360 to 830
  *  @param theta_deg     angle of the ray to z in that medium, 0 to below 90
  *  @param phi_deg       its azimuth
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE (a view that a

@@ -7,7 +7,7 @@
 
 #include "interfig/status.h"
 
-#define IFIG_PI 3.14159265358979323846
+#define IFIG_PI     3.14159265358979323846
 #define IFIG_DEGREE (IFIG_PI / 180.0)
 
 /* Write a status and a printf-like message into the caller's error object (may be NULL) and return
@@ -15,7 +15,8 @@
 #if defined(__GNUC__)
 __attribute__((format(printf, 3, 4)))
 #endif
-IfigStatus ifig_fail(IfigError *error, IfigStatus status, const char *format, ...);
+IfigStatus
+ifig_fail(IfigError *error, IfigStatus status, const char *format, ...);
 
 /* A number as text with a point, whatever the locale: up to `digits` significant digits, without
  * trailing zeros. A struct, so that a call can stand inside an argument list. */

@@ -19,7 +19,8 @@ size_t ifig_edit_distance(const char *word, const char *other)
     if (rows > LONGEST || columns > LONGEST) {
         return SIZE_MAX;
     }
-    /* Three rows of the table of distances between heads of the two words: two back, one back, now */
+    /* Three rows of the table of distances between heads of the two words: two back, one back, now
+     */
     size_t row[3][LONGEST + 1];
     size_t *before = row[0], *above = row[1], *now = row[2];
     for (size_t j = 0; j <= columns; j++) {
@@ -30,8 +31,8 @@ size_t ifig_edit_distance(const char *word, const char *other)
         for (size_t j = 1; j <= columns; j++) {
             size_t change = word[i - 1] == other[j - 1] ? 0 : 1;
             now[j] = least(above[j] + 1, now[j - 1] + 1, above[j - 1] + change);
-            int are_swapped = i > 1 && j > 1 && word[i - 1] == other[j - 2] &&
-                              word[i - 2] == other[j - 1];
+            int are_swapped =
+                i > 1 && j > 1 && word[i - 1] == other[j - 2] && word[i - 2] == other[j - 1];
             if (are_swapped && before[j - 2] + 1 < now[j]) {
                 now[j] = before[j - 2] + 1;
             }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Room 2: crystal. Enters: a species, an orientation, a wavelength. Leaves: the dielectric tensor in
- * the lab frame and the gyration, which is all that the wave needs to know of the stone. */
+/* Room 2: crystal. Enters: a species, an orientation, a wavelength. Leaves: the dielectric tensor
+ * in the lab frame and the gyration, which is all that the wave needs to know of the stone. */
 #ifndef IFIG_CRYSTAL_ROOM_H
 #define IFIG_CRYSTAL_ROOM_H
 
@@ -20,8 +20,8 @@ typedef struct IfigMedium {
 IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double rotation[3][3],
                        double wavelength_nm, IfigMedium *medium, IfigError *error);
 
-/* The turn of a monoclinic stone's axes from their place at 589.3 nm, as a matrix in the frame X, Y,
- * Z: columns are the turned axes. */
+/* The turn of a monoclinic stone's axes from their place at 589.3 nm, as a matrix in the frame X,
+ * Y, Z: columns are the turned axes. */
 void ifig_axes_turn(const IfigSpecies *species, double wavelength_nm, double turn[3][3]);
 
 /* c = a b; c = a^T b^T is never needed. The result may not be one of the factors. */

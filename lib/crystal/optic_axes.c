@@ -111,8 +111,7 @@ IfigStatus ifig_optic_axes(const IfigSpecies *species, double wavelength_nm, Ifi
     }
     double spread = axes->n[2] - axes->n[0];
     if (spread < SAME_INDEX) {
-        axes->character =
-            facts.character == IFIG_AGGREGATE ? IFIG_AGGREGATE : IFIG_ISOTROPIC;
+        axes->character = facts.character == IFIG_AGGREGATE ? IFIG_AGGREGATE : IFIG_ISOTROPIC;
         place_axes(turn, order, 0.0, axes);
         return IFIG_OK;
     }

@@ -141,9 +141,8 @@ static IfigStatus refuse_view(const IfigSpecies *species, IfigView view,
                       : character == IFIG_BIAXIAL
                           ? "optic-axis, acute-bisectrix, obtuse-bisectrix, optic-normal, x, y or z"
                           : "x, y or z";
-    return ifig_fail(error, IFIG_ERROR_UNSUITABLE,
-                     "%s is %s and has no view '%s'; choose %s", ifig_species_text(species, IFIG_TEXT_KEY),
-                     kind, ifig_view_name(view), has);
+    return ifig_fail(error, IFIG_ERROR_UNSUITABLE, "%s is %s and has no view '%s'; choose %s",
+                     ifig_species_text(species, IFIG_TEXT_KEY), kind, ifig_view_name(view), has);
 }
 
 static IfigStatus starting_view(const IfigSpecies *species, IfigView view, double r0[3][3],
@@ -183,8 +182,8 @@ static IfigStatus check_orientation(const IfigOrientation *orientation, IfigErro
                                   "degrees", error);
     }
     if (status == IFIG_OK) {
-        status = ifig_check_range("stage turn", orientation->stage_deg, -3600, 3600, "degrees",
-                                  error);
+        status =
+            ifig_check_range("stage turn", orientation->stage_deg, -3600, 3600, "degrees", error);
     }
     return status;
 }

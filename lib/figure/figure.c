@@ -35,8 +35,8 @@ static IfigStatus check_options(const IfigFigureOptions *options, IfigError *err
     return status;
 }
 
-/* Whether u and v have imaginary parts: an active stone, a circular polar, or rays so oblique that a
- * mode may be totally reflected. */
+/* Whether u and v have imaginary parts: an active stone, a circular polar, or rays so oblique that
+ * a mode may be totally reflected. */
 static int needs_complex(const IfigScene *scene)
 {
     const IfigInstrument *instrument = &scene->instrument;
@@ -52,7 +52,8 @@ static int needs_complex(const IfigScene *scene)
     return complex_fields;
 }
 
-/* The side of a tile: the picture in about 16 x 16, a power of two that halves down to a few pixels. */
+/* The side of a tile: the picture in about 16 x 16, a power of two that halves down to a few
+ * pixels. */
 static uint32_t choose_tile(uint32_t pixels)
 {
     uint32_t side = 8;

@@ -23,7 +23,7 @@ enum {
     IFIG_SUBSETS_MAX = 1 << IFIG_LAYERS_MAX,
     IFIG_QUANTITIES_MAX = IFIG_LAYERS_MAX + 2 * IFIG_SUBSETS_MAX,
     IFIG_TILE_NODES = 8, /* Chebyshev points along each side of a tile */
-    IFIG_TILE_MAX = 64    /* pixels along a tile's side */
+    IFIG_TILE_MAX = 64   /* pixels along a tile's side */
 };
 
 /* The smooth quantities at one point and wavelength: h^2 of each layer, then the real parts of u_S,
@@ -41,22 +41,22 @@ struct IfigFigure {
     IfigMedium *medium;    /* node_count x layer_count */
     double *interpolation; /* samples.count x node_count: from nodes to samples */
     double colour[3][3];   /* XYZ to linear sRGB, exposure included */
-    double step8[256];     /* linear values at which the 8-bit code rises to 1, 2, ..., 255, then 2 */
+    double step8[256]; /* linear values at which the 8-bit code rises to 1, 2, ..., 255, then 2 */
     uint32_t pixels, tile_pixels;
     int threads;
     IfigProgress progress;
     void *progress_context;
 };
 
-/* What surrounds the disc, as an sRGB code of 255: dark enough to leave the eye to the figure, light
- * enough to show the rim of a stone that stays dark. */
+/* What surrounds the disc, as an sRGB code of 255: dark enough to leave the eye to the figure,
+ * light enough to show the rim of a stone that stays dark. */
 enum { IFIG_SURROUND_CODE = 38 };
 
 /* A square of the picture whose smooth quantities are polynomials in tx, ty from -1 to 1:
  * coefficient[((k * quantity_count + q) * N + j) * N + i] of tx^i ty^j at spectral sample k. */
 typedef struct IfigTile {
-    double x, y, half;    /* centre and half side in units of the disc's radius */
-    double pixel;         /* side of a pixel in tx */
+    double x, y, half; /* centre and half side in units of the disc's radius */
+    double pixel;      /* side of a pixel in tx */
     double *coefficient;
 } IfigTile;
 
@@ -67,8 +67,8 @@ void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *m
 /* nodes.c: choose the wavelengths at which the optics are exact. */
 IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigError *error);
 
-/* How far a polynomial may miss u or v, and h^2 of a layer at an exact value and a wavelength, before
- * an eye could tell: 2e-5 in amplitude, a few thousandths of a radian in phase. */
+/* How far a polynomial may miss u or v, and h^2 of a layer at an exact value and a wavelength,
+ * before an eye could tell: 2e-5 in amplitude, a few thousandths of a radian in phase. */
 double ifig_tolerated_amplitude(const IfigFigure *figure, size_t layer, double h2,
                                 double wavelength_nm);
 double ifig_tolerated_h2(const IfigFigure *figure, size_t layer, double h2, double wavelength_nm);
@@ -79,15 +79,16 @@ void ifig_barycentric_weights(const double *node, size_t count, double x, double
 /* Chebyshev points of the first kind between -1 and 1, rising. */
 double ifig_chebyshev_point(size_t index, size_t count);
 
-/* tile.c: fit the polynomials of a tile. workspace: ifig_tile_workspace_size doubles. Returns 0 where
- * the polynomials miss an exact point by more than an eye, or a pixel, could tell. */
+/* tile.c: fit the polynomials of a tile. workspace: ifig_tile_workspace_size doubles. Returns 0
+ * where the polynomials miss an exact point by more than an eye, or a pixel, could tell. */
 size_t ifig_tile_coefficient_count(const IfigFigure *figure);
 size_t ifig_tile_workspace_size(const IfigFigure *figure);
 int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile, double *workspace);
 
 /* fringe_sum.c: XYZ of count x row_count samples, each an area of the given side in tx. The first
- * sample's centre is (tx0, ty0); rows follow in steps of -side. workspace: ifig_fringe_workspace_size
- * doubles. Marks samples whose phase bends too much within their area for the closed form. */
+ * sample's centre is (tx0, ty0); rows follow in steps of -side. workspace:
+ * ifig_fringe_workspace_size doubles. Marks samples whose phase bends too much within their area
+ * for the closed form. */
 size_t ifig_fringe_workspace_size(const IfigFigure *figure);
 void ifig_fringe_row(const IfigFigure *figure, const IfigTile *tile, double tx0, double ty,
                      double side, size_t count, double *workspace, double (*xyz)[3],
@@ -98,15 +99,16 @@ typedef struct IfigRegionWork {
     double *memory, *coefficient, *fit, *fringe;
     double (*xyz)[3]; /* IFIG_TILE_MAX x IFIG_TILE_MAX */
 } IfigRegionWork;
-IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork *work, IfigError *error);
+IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork *work,
+                                   IfigError *error);
 void ifig_region_work_free(IfigRegionWork *work);
 void ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
                         IfigRegionWork *work);
 
-/* pixels.c: one row of a region's XYZ to the caller's format, with the disc's rim. left, top: of the
- * row's first pixel; count pixels that lie inside the picture. */
-void ifig_pixels_write(const IfigFigure *figure, IfigPixelFormat format, uint32_t left, uint32_t top,
-                       uint32_t count, double (*xyz)[3], void *row);
+/* pixels.c: one row of a region's XYZ to the caller's format, with the disc's rim. left, top: of
+ * the row's first pixel; count pixels that lie inside the picture. */
+void ifig_pixels_write(const IfigFigure *figure, IfigPixelFormat format, uint32_t left,
+                       uint32_t top, uint32_t count, double (*xyz)[3], void *row);
 size_t ifig_pixel_bytes(IfigPixelFormat format);
 
 #endif

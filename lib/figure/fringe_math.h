@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* Sines for the inner loops: the same bits on every processor, and plain enough that a compiler turns
- * loops over them into vector code. libm's own vector functions differ from machine to machine. */
+/* Sines for the inner loops: the same bits on every processor, and plain enough that a compiler
+ * turns loops over them into vector code. libm's own vector functions differ from machine to
+ * machine. */
 #ifndef IFIG_FRINGE_MATH_H
 #define IFIG_FRINGE_MATH_H
 

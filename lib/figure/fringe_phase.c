@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The first pass along a row: each layer's phase at every spectral sample, averaged over the area of
- * each sample of the picture.
+/* The first pass along a row: each layer's phase at every spectral sample, averaged over the area
+ * of each sample of the picture.
  *
  * The mean of a fringe over an area is, where the phase is linear, the fringe at its centre times
  * sinc x sinc of the phase's change across. The mean phase differs from the phase at the centre by
@@ -46,7 +46,8 @@ typedef struct RowSlopes {
     double x[N], y[N], bend_x[N], bend_y[N], laplacian[N];
 } RowSlopes;
 
-IFIG_INLINE void row_slopes(const double *c, const double row[N], double ty, double side, RowSlopes *s)
+IFIG_INLINE void row_slopes(const double *c, const double row[N], double ty, double side,
+                            RowSlopes *s)
 {
     differentiate(row, s->x, s->bend_x);
     collapse_slopes(c, ty, s->y, s->bend_y);
@@ -82,7 +83,7 @@ IFIG_INLINE void mean_over_pixel(const RowSlopes *s, const double *tx, size_t co
  * turn, where a fringe can still be seen; or an optic axis stands within a few samples, so that the
  * planes of vibration turn within one. */
 IFIG_INLINE void mark_bent(const double row[N], const RowSlopes *s, const double *tx, size_t count,
-                      double turns_per_h, int is_line, unsigned char *bent)
+                           double turns_per_h, int is_line, unsigned char *bent)
 {
     for (size_t x = 0; x < count; x++) {
         double h2 = horner(row, tx[x]);
@@ -99,13 +100,16 @@ IFIG_INLINE void mark_bent(const double row[N], const RowSlopes *s, const double
     }
 }
 
+/* Clones are chosen by a resolver that only a static function keeps to itself. */
 IFIG_CLONES
-int ifig_layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t layer, const double *tx,
-                      double ty, double side, size_t count, double *workspace, unsigned char *bent)
+static int layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t layer,
+                        const double *tx, double ty, double side, size_t count, double *workspace,
+                        unsigned char *bent)
 {
     size_t samples = figure->samples.count;
     int averaged = 0, envelope = 0;
-    for (size_t k = 0; k < samples; k++) { /* from the shortest wavelength, where fringes are finest */
+    for (size_t k = 0; k < samples;
+         k++) { /* from the shortest wavelength, where fringes are finest */
         const double *c = tile->coefficient + (k * figure->quantity_count + layer) * NN;
         double per_h = 2.0 * figure->thickness_nm[layer] / figure->samples.wavelength_nm[k];
         double row[N];
@@ -133,4 +137,11 @@ int ifig_layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t lay
         }
     }
     return (averaged ? IFIG_ROW_AVERAGED : 0) | (envelope ? IFIG_ROW_ENVELOPE : 0);
+}
+
+int ifig_layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t layer,
+                      const double *tx, double ty, double side, size_t count, double *workspace,
+                      unsigned char *bent)
+{
+    return layer_phases(figure, tile, layer, tx, ty, side, count, workspace, bent);
 }

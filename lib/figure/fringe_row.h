@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* What the two passes of the inner loop share: polynomials along a row of a tile, and the phases that
- * the first pass leaves for the second. */
+/* What the two passes of the inner loop share: polynomials along a row of a tile, and the phases
+ * that the first pass leaves for the second. */
 #ifndef IFIG_FRINGE_ROW_H
 #define IFIG_FRINGE_ROW_H
 
@@ -11,9 +11,10 @@ enum { N = IFIG_TILE_NODES, NN = N * N, MOST = IFIG_TILE_MAX };
 
 /* One layer's phases along a row at one spectral sample; room for MOST values each. */
 typedef struct IfigPhaseRow {
-    double *turns;       /* delta / 2 pi, the mean over each sample's area */
-    double *h2;          /* h^2, not below 1e-20 */
-    double *across, *up; /* change of turns across a sample along x and y, where rows are averaged */
+    double *turns; /* delta / 2 pi, the mean over each sample's area */
+    double *h2;    /* h^2, not below 1e-20 */
+    double *across,
+        *up; /* change of turns across a sample along x and y, where rows are averaged */
 } IfigPhaseRow;
 
 enum {
@@ -25,8 +26,9 @@ IfigPhaseRow ifig_phase_row(const IfigFigure *figure, double *workspace, size_t 
 
 /* Fill the phases of one layer at every spectral sample. bent (may be NULL): set to 1 where the
  * closed form of the mean does not hold. Returns IFIG_ROW_ flags. */
-int ifig_layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t layer, const double *tx,
-                      double ty, double side, size_t count, double *workspace, unsigned char *bent);
+int ifig_layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t layer,
+                      const double *tx, double ty, double side, size_t count, double *workspace,
+                      unsigned char *bent);
 
 /* Coefficients along the row of a polynomial, and of its derivatives along y. */
 IFIG_INLINE void collapse(const double *c, double ty, double row[N])

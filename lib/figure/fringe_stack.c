@@ -3,9 +3,9 @@
  *
  * With cos = (e+ + e-)/2 and i sin / h = (e+ - e-)/(2h) for each layer, the amplitude is a sum over
  * sign patterns p (a bit a layer) of a_p exp(i sum of +-delta_j / 2), and
- *   I = sum |a_p|^2 + 2 Re sum_{p<r} D a_p conj(a_r) exp(i sum over the differing layers of +-delta_j):
- * each product is one fringe with its own phase, averaged over pixel and spectral step as that of a
- * single layer. */
+ *   I = sum |a_p|^2 + 2 Re sum_{p<r} D a_p conj(a_r) exp(i sum over the differing layers of
+ * +-delta_j): each product is one fringe with its own phase, averaged over pixel and spectral step
+ * as that of a single layer. */
 #include "fringe_stack.h"
 
 #include "fringe_row.h"
@@ -57,8 +57,8 @@ double ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const Ifi
                 up += sign * phase[layer].up;
                 spectral += sign * step[layer];
             }
-            double left = ifig_sinc_turns(across) * ifig_sinc_turns(up) *
-                          kernel_left(kernel, spectral);
+            double left =
+                ifig_sinc_turns(across) * ifig_sinc_turns(up) * kernel_left(kernel, spectral);
             double complex product = a[p] * conj(a[r]);
             light += 2.0 * left *
                      (creal(product) * ifig_cosine_turns(turns) -
@@ -77,8 +77,7 @@ typedef struct SubsetRows {
 static void collapse_subsets(const IfigFigure *figure, const IfigTile *tile, double ty, size_t k,
                              SubsetRows *rows)
 {
-    const double *c =
-        tile->coefficient + (k * figure->quantity_count + figure->layer_count) * NN;
+    const double *c = tile->coefficient + (k * figure->quantity_count + figure->layer_count) * NN;
     rows->is_complex = figure->quantity_count > figure->layer_count + figure->subset_count;
     for (size_t s = 0; s < figure->subset_count; s++) {
         collapse(c + s * NN, ty, rows->re[s]);
@@ -110,7 +109,32 @@ static void phases_at(const IfigFigure *figure, double *workspace, int averaged,
     }
 }
 
+/* Second pass: the light of every sample, summed over the spectrum. */
 IFIG_CLONES
+static void sum_row(const IfigFigure *figure, const IfigTile *tile, const double *tx, double ty,
+                    size_t count, double *workspace, int averaged, double sum[3][IFIG_TILE_MAX])
+{
+    for (size_t k = 0; k < figure->samples.count; k++) {
+        SubsetRows rows;
+        collapse_subsets(figure, tile, ty, k, &rows);
+        for (size_t x = 0; x < count; x++) {
+            IfigLayerPhase phase[IFIG_LAYERS_MAX];
+            double step[IFIG_LAYERS_MAX];
+            double complex u[IFIG_SUBSETS_MAX];
+            phases_at(figure, workspace, averaged, x, k, phase, step);
+            for (size_t s = 0; s < figure->subset_count; s++) {
+                u[s] = horner(rows.re[s], tx[x]) +
+                       I * (rows.is_complex ? horner(rows.im[s], tx[x]) : 0.0);
+            }
+            double light =
+                ifig_stack_light(figure->layer_count, figure->samples.kernel, phase, step, u);
+            for (int i = 0; i < 3; i++) {
+                sum[i][x] += figure->samples.weight[k][i] * light;
+            }
+        }
+    }
+}
+
 void ifig_fringe_stack_row(const IfigFigure *figure, const IfigTile *tile, const double *tx,
                            double ty, double side, size_t count, double *workspace,
                            double sum[3][IFIG_TILE_MAX], unsigned char *bent)
@@ -129,23 +153,5 @@ void ifig_fringe_stack_row(const IfigFigure *figure, const IfigTile *tile, const
             }
         }
     }
-    for (size_t k = 0; k < figure->samples.count; k++) {
-        SubsetRows rows;
-        collapse_subsets(figure, tile, ty, k, &rows);
-        for (size_t x = 0; x < count; x++) {
-            IfigLayerPhase phase[IFIG_LAYERS_MAX];
-            double step[IFIG_LAYERS_MAX];
-            double complex u[IFIG_SUBSETS_MAX];
-            phases_at(figure, workspace, any, x, k, phase, step);
-            for (size_t s = 0; s < figure->subset_count; s++) {
-                u[s] = horner(rows.re[s], tx[x]) +
-                       I * (rows.is_complex ? horner(rows.im[s], tx[x]) : 0.0);
-            }
-            double light =
-                ifig_stack_light(figure->layer_count, figure->samples.kernel, phase, step, u);
-            for (int i = 0; i < 3; i++) {
-                sum[i][x] += figure->samples.weight[k][i] * light;
-            }
-        }
-    }
+    sum_row(figure, tile, tx, ty, count, workspace, any, sum);
 }

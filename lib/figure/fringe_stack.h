@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 /* Fringes of two and more layers, where sums and differences of the layers' phases appear (left on
- * right quartz: Airy's spirals). fringe_sum.c hands its rows of such figures on to here; probe.c takes
- * the light of one sample, for one layer as well. */
+ * right quartz: Airy's spirals). fringe_sum.c hands its rows of such figures on to here; probe.c
+ * takes the light of one sample, for one layer as well. */
 #ifndef IFIG_FRINGE_STACK_H
 #define IFIG_FRINGE_STACK_H
 
 #include "figure.h"
 
-/* One layer's phase at a point: h, turns, and how many turns it changes across the sample's area. */
+/* One layer's phase at a point: h, turns, and how many turns it changes across the sample's area.
+ */
 typedef struct IfigLayerPhase {
     double h, turns, across, up;
 } IfigLayerPhase;

@@ -3,17 +3,17 @@
  *
  * With w = v / h and delta = 2 k0 d h,
  *   I = (|u|^2 + |w|^2)/2 + D (|u|^2 - |w|^2)/2 cos delta - D Im(conj(u) w) sin delta.
- * D is what is left of the fringe after averaging in closed form: over the pixel, sinc x sinc of the
- * phase's change across; over the spectral step, the kernel of light.h. Next to an optic axis |w|^2
- * itself bends within a pixel: its Laplacian / 24 is added. */
+ * D is what is left of the fringe after averaging in closed form: over the pixel, sinc x sinc of
+ * the phase's change across; over the spectral step, the kernel of light.h. Next to an optic axis
+ * |w|^2 itself bends within a pixel: its Laplacian / 24 is added. */
 #include "fringe_row.h"
 #include "fringe_stack.h"
 
 #include <math.h>
 #include <string.h>
 
-/* A change of phase from one spectral sample to the next, in turns, below which the kernel takes less
- * than half a level of 255 off any pixel. */
+/* A change of phase from one spectral sample to the next, in turns, below which the kernel takes
+ * less than half a level of 255 off any pixel. */
 static const double STILL_SPECTRUM = 0.006;
 
 /* What is left of each fringe at sample k: over the pixel, then over the spectral step. */
@@ -100,7 +100,8 @@ IFIG_INLINE void light_real(const double u_row[N], const double v_row[N], const 
     }
 }
 
-/* The same for complex fields (optically active stones, circular polars): u, v real, then imaginary.
+/* The same for complex fields (optically active stones, circular polars): u, v real, then
+ * imaginary.
  */
 IFIG_INLINE void light_complex(FieldRow f[4], const double *tx, size_t count, IfigPhaseRow row,
                                const double *left, const double *lift, double *restrict light)

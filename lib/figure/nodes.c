@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: MIT */
-/* The few wavelengths at which a figure's optics are exact, and the way from them to every sample of
- * the lamp's spectrum.
+/* The few wavelengths at which a figure's optics are exact, and the way from them to every sample
+ * of the lamp's spectrum.
  *
- * Dispersion is a smooth function of x = 1 / lambda^2 (Sellmeier and Cauchy both are functions of it),
- * so polynomials in x through Chebyshev points converge geometrically. Their number is raised until
- * the polynomial meets exact optics at other wavelengths; if it never does, every sample is exact. */
+ * Dispersion is a smooth function of x = 1 / lambda^2 (Sellmeier and Cauchy both are functions of
+ * it), so polynomials in x through Chebyshev points converge geometrically. Their number is raised
+ * until the polynomial meets exact optics at other wavelengths; if it never does, every sample is
+ * exact. */
 #include "figure.h"
 
 #include "base.h"
@@ -112,8 +113,8 @@ static IfigStatus make_nodes(const IfigScene *scene, double (*rotation)[3][3], s
             node[m] = ifig_chebyshev_point(m, count);
             wavelength = node_wavelength(&figure->samples, node[m]);
         }
-        IfigStatus status = media_at(scene, rotation, wavelength,
-                                     &figure->medium[m * figure->layer_count], error);
+        IfigStatus status =
+            media_at(scene, rotation, wavelength, &figure->medium[m * figure->layer_count], error);
         if (status != IFIG_OK) {
             return status;
         }
@@ -171,8 +172,8 @@ static IfigStatus nodes_suffice(const IfigScene *scene, double (*rotation)[3][3]
         for (size_t k = 0; k < figure->samples.count && *suffice; k += stride) {
             IfigMedium media[IFIG_LAYERS_MAX];
             IfigSmooth exact;
-            IfigStatus status = media_at(scene, rotation, figure->samples.wavelength_nm[k], media,
-                                         error);
+            IfigStatus status =
+                media_at(scene, rotation, figure->samples.wavelength_nm[k], media, error);
             if (status != IFIG_OK) {
                 return status;
             }

@@ -36,8 +36,8 @@ static void displayed(const IfigFigure *figure, const double xyz[3], double cove
     }
 }
 
-/* The 8-bit code by bisection of the 255 linear values at which it rises: the code that rounding the
- * encoded value gives, without a power a pixel. */
+/* The 8-bit code by bisection of the 255 linear values at which it rises: the code that rounding
+ * the encoded value gives, without a power a pixel. */
 static uint8_t code8(const IfigFigure *figure, double linear)
 {
     unsigned low = 0;
@@ -47,8 +47,8 @@ static uint8_t code8(const IfigFigure *figure, double linear)
     return (uint8_t)low;
 }
 
-void ifig_pixels_write(const IfigFigure *figure, IfigPixelFormat format, uint32_t left, uint32_t top,
-                       uint32_t count, double (*xyz)[3], void *row)
+void ifig_pixels_write(const IfigFigure *figure, IfigPixelFormat format, uint32_t left,
+                       uint32_t top, uint32_t count, double (*xyz)[3], void *row)
 {
     for (uint32_t p = 0; p < count; p++) {
         double covered = coverage(figure, left + p, top), rgb[3];

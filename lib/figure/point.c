@@ -17,8 +17,8 @@ static FieldPair apply(const IfigMatrix2 *matrix, FieldPair field)
     return result;
 }
 
-/* Where a mode is totally reflected no fringe forms: the layer passes the other mode alone, or none.
- * Writes the matrix that takes the place of "1", and sets h to 0. */
+/* Where a mode is totally reflected no fringe forms: the layer passes the other mode alone, or
+ * none. Writes the matrix that takes the place of "1", and sets h to 0. */
 static void without_fringe(const IfigPropagator *propagator, IfigMatrix2 *base)
 {
     double complex h = csqrt(propagator->half_difference_squared);

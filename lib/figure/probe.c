@@ -17,7 +17,8 @@ static double complex to_complex(IfigComplex z)
     return z.re + I * z.im;
 }
 
-static double transmittance(const IfigScene *scene, double theta, double phi, const IfigJones *jones)
+static double transmittance(const IfigScene *scene, double theta, double phi,
+                            const IfigJones *jones)
 {
     double complex in[2], out[2], through = 0;
     ifig_polariser_field(&scene->instrument, theta, phi, in);
@@ -43,8 +44,8 @@ static IfigStatus waves_at(const IfigScene *scene, double theta, double phi, dou
         IfigStatus status =
             ifig_orientation_matrix(layer->species, &layer->orientation, rotation, error);
         if (status == IFIG_OK) {
-            status = ifig_medium(layer->species, layer->hand, rotation, wavelength_nm, &media[i],
-                                 error);
+            status =
+                ifig_medium(layer->species, layer->hand, rotation, wavelength_nm, &media[i], error);
         }
         if (status != IFIG_OK) {
             return status;
@@ -142,9 +143,9 @@ IfigStatus ifig_probe(const IfigScene *scene, double theta_deg, double phi_deg,
     }
     memset(probe, 0, sizeof *probe);
     if (status == IFIG_OK) {
-        status = ifig_plate_wave(scene->layers, scene->layer_count,
-                                 scene->instrument.immersion_index, wavelength_nm, theta_deg,
-                                 phi_deg, &probe->wave, error);
+        status =
+            ifig_plate_wave(scene->layers, scene->layer_count, scene->instrument.immersion_index,
+                            wavelength_nm, theta_deg, phi_deg, &probe->wave, error);
     }
     if (status != IFIG_OK) {
         return status;

@@ -78,7 +78,8 @@ static void render_fitted(const IfigFigure *figure, const IfigTile *tile, uint32
 static int outside_disc(const IfigTile *tile)
 {
     double x = tile->x < 0 ? -tile->x : tile->x, y = tile->y < 0 ? -tile->y : tile->y;
-    double near_x = x > tile->half ? x - tile->half : 0, near_y = y > tile->half ? y - tile->half : 0;
+    double near_x = x > tile->half ? x - tile->half : 0,
+           near_y = y > tile->half ? y - tile->half : 0;
     double rim = 1.0 + 2.0 * tile->half * tile->pixel;
     return near_x * near_x + near_y * near_y > rim * rim;
 }

@@ -36,8 +36,8 @@ static void hand_over(const RenderJob *job, uint32_t left, uint32_t top, double 
             continue;
         }
         size_t offset = ((size_t)(y - job->first_row) * figure->pixels + left) * bytes;
-        ifig_pixels_write(figure, job->format, left, y, count,
-                          xyz + (size_t)row * IFIG_TILE_MAX, job->pixels + offset);
+        ifig_pixels_write(figure, job->format, left, y, count, xyz + (size_t)row * IFIG_TILE_MAX,
+                          job->pixels + offset);
     }
 }
 

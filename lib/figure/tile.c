@@ -32,8 +32,8 @@ static void exact_at(const IfigFigure *figure, const IfigTile *tile, double tx, 
                           figure->layer_count, theta, atan2(y, x), smooth);
 }
 
-/* Monomial coefficients of the Lagrange polynomials through the Chebyshev points: basis[i][p] is the
- * coefficient of t^p in the one that is 1 at point i. */
+/* Monomial coefficients of the Lagrange polynomials through the Chebyshev points: basis[i][p] is
+ * the coefficient of t^p in the one that is 1 at point i. */
 static void lagrange_basis(double basis[N][N])
 {
     double node[N];

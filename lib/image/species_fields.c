@@ -7,9 +7,9 @@
 #include "base.h"
 
 const char *const ifig_text_names[IFIG_TEXT_INDEX_SOURCE + 1] = {
-    "key",        "name",       "varieties",        "nature",   "crystal_system",
-    "orientation", "pleochroism", "absorption",     "axial_dispersion", "reaction",
-    "notes",      "source",     "index_source"};
+    "key",         "name",        "varieties",   "nature",           "crystal_system",
+    "orientation", "pleochroism", "absorption",  "axial_dispersion", "reaction",
+    "notes",       "source",      "index_source"};
 const char *const ifig_character_names[IFIG_AGGREGATE + 1] = {"isotropic", "uniaxial", "biaxial",
                                                               "aggregate"};
 const char *const ifig_monoclinic_names[IFIG_MONOCLINIC_CROSSED + 1] = {"none", "inclined",
@@ -32,7 +32,10 @@ const IfigNumberField ifig_number_fields[] = {
 };
 const size_t ifig_number_field_count = sizeof ifig_number_fields / sizeof *ifig_number_fields;
 
-enum { TEXTS = IFIG_TEXT_INDEX_SOURCE + 1, NUMBERS = sizeof ifig_number_fields / sizeof *ifig_number_fields };
+enum {
+    TEXTS = IFIG_TEXT_INDEX_SOURCE + 1,
+    NUMBERS = sizeof ifig_number_fields / sizeof *ifig_number_fields
+};
 
 /* What is read besides texts and numbers. */
 typedef enum Special {
@@ -57,7 +60,7 @@ typedef struct Draft {
     double n[3];
     size_t n_count;
     int has_character;
-    char *varieties; /* joined from a list */
+    char *varieties;  /* joined from a list */
     unsigned seen[2]; /* rotation_deg_per_mm, rotation */
 } Draft;
 
@@ -72,8 +75,7 @@ static size_t place_in(const char *word, const char *const *words, size_t count)
 
 /* The place of a word among those allowed. */
 static IfigStatus read_word(const Draft *draft, IfigYamlPlace value, const char *key,
-                            const char *const *words, size_t count, size_t *place,
-                            IfigError *error)
+                            const char *const *words, size_t count, size_t *place, IfigError *error)
 {
     const char *word = ifig_yaml_text(draft->tree, value);
     *place = place_in(word, words, count);
@@ -154,8 +156,10 @@ static IfigStatus take_text(Draft *draft, size_t column, IfigYamlPlace value, If
         return join_varieties(draft, value, error);
     }
     if (node->kind != IFIG_YAML_SCALAR) {
-        return ifig_yaml_fail(draft->tree, value, error, "%s must be text on one line; put text "
-                              "with ': ', '#' or brackets in quotes", ifig_text_names[column]);
+        return ifig_yaml_fail(draft->tree, value, error,
+                              "%s must be text on one line; put text "
+                              "with ': ', '#' or brackets in quotes",
+                              ifig_text_names[column]);
     }
     draft->record.text[column] = ifig_yaml_text(draft->tree, value);
     return IFIG_OK;
@@ -176,8 +180,7 @@ static IfigStatus take_number(Draft *draft, size_t field, IfigYamlPlace value, I
     return status;
 }
 
-static IfigStatus take_special(Draft *draft, Special special, IfigYamlPlace value,
-                               IfigError *error)
+static IfigStatus take_special(Draft *draft, Special special, IfigYamlPlace value, IfigError *error)
 {
     static const double index_range[2] = {1.0, 5.0};
     IfigSpeciesFacts *facts = &draft->record.facts;
@@ -185,8 +188,8 @@ static IfigStatus take_special(Draft *draft, Special special, IfigYamlPlace valu
     IfigStatus status = IFIG_OK;
     switch (special) {
     case SPECIAL_N:
-        return ifig_yaml_numbers(draft->tree, value, "n", 3, index_range, draft->n,
-                                 &draft->n_count, error);
+        return ifig_yaml_numbers(draft->tree, value, "n", 3, index_range, draft->n, &draft->n_count,
+                                 error);
     case SPECIAL_CHARACTER:
         status = read_word(draft, value, "optic_character", ifig_character_names, 4, &place, error);
         facts->character = (IfigOpticCharacter)place;

@@ -32,7 +32,8 @@ static IfigStatus find_list(const IfigYamlTree *tree, IfigYamlPlace *list, IfigE
         node->child_count > MOST_SPECIES) {
         return ifig_yaml_fail(tree, *list, error,
                               "'species' must be a list of 1 to %d species, each with a '-' before "
-                              "it", MOST_SPECIES);
+                              "it",
+                              MOST_SPECIES);
     }
     return IFIG_OK;
 }
@@ -45,7 +46,8 @@ static IfigStatus check_new_key(const IfigYamlTree *tree, IfigYamlPlace place,
         if (strcmp(ifig_species_text(species[i], IFIG_TEXT_KEY), key) == 0) {
             return ifig_yaml_fail(tree, place, error,
                                   "the key '%s' belongs to species %zu of this file already; give "
-                                  "each its own", key, i + 1);
+                                  "each its own",
+                                  key, i + 1);
         }
     }
     return IFIG_OK;

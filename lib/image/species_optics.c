@@ -60,7 +60,8 @@ IfigStatus ifig_yaml_numbers(const IfigYamlTree *tree, IfigYamlPlace place, cons
     if (node->kind != IFIG_YAML_LIST || node->child_count < 1 || node->child_count > most) {
         return ifig_yaml_fail(tree, place, error,
                               "%s must be a list of 1 to %zu numbers, such as [1.5, 1.6]; each "
-                              "has a decimal point, not a comma", key, most);
+                              "has a decimal point, not a comma",
+                              key, most);
     }
     IfigStatus status = IFIG_OK;
     IfigYamlPlace item = node->first;
@@ -135,9 +136,10 @@ IfigStatus ifig_yaml_dispersion(const IfigYamlTree *tree, IfigYamlPlace place,
     enum { AXES = sizeof axes / sizeof *axes };
     const IfigYamlNode *node = ifig_yaml_node(tree, place);
     if (node->kind != IFIG_YAML_MAPPING) {
-        return ifig_yaml_fail(tree, place, error,
-                              "dispersion must be a mapping of axes (iso; o, e; alpha, beta, gamma; "
-                              "or x, y, z) to formulas");
+        return ifig_yaml_fail(
+            tree, place, error,
+            "dispersion must be a mapping of axes (iso; o, e; alpha, beta, gamma; "
+            "or x, y, z) to formulas");
     }
     IfigYamlPlace key = node->first;
     for (size_t i = 0; i < node->child_count; i += 2) {
@@ -198,10 +200,10 @@ IfigStatus ifig_yaml_rotation(const IfigYamlTree *tree, IfigYamlPlace place,
         while (part < PARTS && strcmp(known[part], ifig_yaml_text(tree, key)) != 0) {
             part++;
         }
-        status = part == PARTS ? ifig_yaml_unknown_key(tree, key, known, PARTS, error)
-                               : ifig_yaml_numbers(tree, value, known[part], parts[part].most,
-                                                   parts[part].range, parts[part].values, &count,
-                                                   error);
+        status = part == PARTS
+                     ? ifig_yaml_unknown_key(tree, key, known, PARTS, error)
+                     : ifig_yaml_numbers(tree, value, known[part], parts[part].most,
+                                         parts[part].range, parts[part].values, &count, error);
         key = ifig_yaml_node(tree, value)->next;
     }
     return status;

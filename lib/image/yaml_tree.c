@@ -11,8 +11,8 @@
 #include "image.h"
 
 enum {
-    DEEPEST = 6,       /* root, list, species, dispersion, axis, coefficients */
-    MOST_KEYS = 100,   /* in one mapping: more than any has a use for */
+    DEEPEST = 6,     /* root, list, species, dispersion, axis, coefficients */
+    MOST_KEYS = 100, /* in one mapping: more than any has a use for */
     MOST_NODES = 200000
 };
 
@@ -125,7 +125,8 @@ static IfigStatus check_key(const IfigYamlTree *tree, const Open *open, IfigYaml
         if (strcmp(ifig_yaml_text(tree, other), ifig_yaml_text(tree, key)) == 0) {
             return ifig_yaml_fail(tree, key, error,
                                   "the key '%s' stands here a second time, first in line %zu; keep "
-                                  "one of them", ifig_word_text(ifig_yaml_text(tree, key)).text,
+                                  "one of them",
+                                  ifig_word_text(ifig_yaml_text(tree, key)).text,
                                   tree->nodes[other].line);
         }
         other = tree->nodes[tree->nodes[other].next].next;
@@ -223,10 +224,9 @@ static IfigStatus check_plain(const IfigYamlTree *tree, const yaml_event_t *even
 static IfigStatus take_document_start(const IfigYamlTree *tree, const yaml_event_t *event,
                                       IfigError *error)
 {
-    int has_directive =
-        event->data.document_start.version_directive != NULL ||
-        event->data.document_start.tag_directives.start !=
-            event->data.document_start.tag_directives.end;
+    int has_directive = event->data.document_start.version_directive != NULL ||
+                        event->data.document_start.tag_directives.start !=
+                            event->data.document_start.tag_directives.end;
     if (has_directive) {
         return fail_at_mark(tree, &event->start_mark, error,
                             "directives (%) are not read; delete the line");
@@ -279,7 +279,8 @@ static IfigStatus fail_in_parser(const IfigYamlTree *tree, const yaml_parser_t *
     const char *problem = parser->problem != NULL ? parser->problem : "not YAML";
     const char *remedy = strstr(problem, "block sequence entries") != NULL
                              ? "put a '-' that stands alone in quotes: \"-\""
-                         : strstr(problem, "cannot start any token") != NULL
+                         : strstr(problem, "cannot start any token") != NULL ||
+                                 strstr(problem, "tab character") != NULL
                              ? "indent with blanks, and put text with signs in quotes"
                              : "compare the indentation, brackets and quotes with the lines above";
     char message[256];

@@ -44,7 +44,8 @@ const char *ifig_yaml_text(const IfigYamlTree *tree, IfigYamlPlace place);
 #if defined(__GNUC__)
 __attribute__((format(printf, 4, 5)))
 #endif
-IfigStatus ifig_yaml_fail(const IfigYamlTree *tree, IfigYamlPlace place, IfigError *error,
-                          const char *format, ...);
+IfigStatus
+ifig_yaml_fail(const IfigYamlTree *tree, IfigYamlPlace place, IfigError *error, const char *format,
+               ...);
 
 #endif

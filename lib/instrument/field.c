@@ -39,8 +39,8 @@ static IfigStatus check_polar(const char *what, const IfigPolar *polar, IfigErro
 
 static IfigStatus check_sphere(const IfigInstrument *instrument, IfigError *error)
 {
-    IfigStatus status = ifig_check_range("index of the sphere", instrument->sphere_index, 1.2, 3.0,
-                                         "", error);
+    IfigStatus status =
+        ifig_check_range("index of the sphere", instrument->sphere_index, 1.2, 3.0, "", error);
     if (status != IFIG_OK) {
         return status;
     }
@@ -84,8 +84,8 @@ IfigStatus ifig_instrument_check(const IfigInstrument *instrument, IfigError *er
                          "the instrument is NULL or of an unknown size or lens; start from "
                          "IFIG_INSTRUMENT_INIT");
     }
-    IfigStatus status = ifig_check_range("immersion index", instrument->immersion_index, 1.0, 2.5,
-                                         "", error);
+    IfigStatus status =
+        ifig_check_range("immersion index", instrument->immersion_index, 1.0, 2.5, "", error);
     if (status == IFIG_OK && instrument->field_deg != 0.0) {
         status = ifig_check_range("field", instrument->field_deg, 0.1, 89.9, "degrees", error);
     }
@@ -129,7 +129,8 @@ IfigStatus ifig_instrument_direction(const IfigInstrument *instrument, double x,
                                      double *theta_deg, double *phi_deg, IfigError *error)
 {
     if (theta_deg == NULL || phi_deg == NULL) {
-        return ifig_fail(error, IFIG_ERROR_ARGUMENT, "ifig_instrument_direction: a pointer is NULL");
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT,
+                         "ifig_instrument_direction: a pointer is NULL");
     }
     IfigStatus status = ifig_instrument_check(instrument, error);
     if (status != IFIG_OK) {
@@ -162,7 +163,8 @@ IfigStatus ifig_instrument_position(const IfigInstrument *instrument, double the
     if (status != IFIG_OK) {
         return status;
     }
-    double theta = theta_deg * IFIG_DEGREE, rim = ifig_instrument_field_deg(instrument) * IFIG_DEGREE;
+    double theta = theta_deg * IFIG_DEGREE,
+           rim = ifig_instrument_field_deg(instrument) * IFIG_DEGREE;
     double r;
     if (instrument->lens == IFIG_LENS_SPHERE) {
         double ratio = sphere_ratio(instrument);

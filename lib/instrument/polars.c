@@ -7,8 +7,8 @@
 #include <math.h>
 
 /* A polar in the plane across the light, seen from (p, s) of a ray of azimuth phi. Right-handed
- * light is (1, -i) with exp(-i omega t): clockwise for an observer who looks toward the light (Born &
- * Wolf, Principles of Optics, 1.4.2). */
+ * light is (1, -i) with exp(-i omega t): clockwise for an observer who looks toward the light (Born
+ * & Wolf, Principles of Optics, 1.4.2). */
 static void facing_field(const IfigPolar *polar, double phi, double complex field[2])
 {
     if (polar->kind == IFIG_POLAR_LINEAR) {

@@ -11,24 +11,24 @@
  * is multiplied by D(step/2), the Fourier transform of the kernel that interpolates g. */
 typedef enum IfigSpectralKernel {
     IFIG_KERNEL_NONE = 0, /* one line: no integral, D = 1 */
-    IFIG_KERNEL_LINEAR,   /* g linear between samples: D(x) = sinc^2 x. For sums so fine that it does
-                             not matter (probe.c); no lamp's own samples use it */
-    IFIG_KERNEL_SPLINE    /* g a cubic spline: D(x) = sinc^4 x / (1 - 2/3 sin^2 x) (Unser, IEEE
-                             Signal Process. Mag. 16, 22 (1999), the cardinal cubic spline) */
+    IFIG_KERNEL_LINEAR, /* g linear between samples: D(x) = sinc^2 x. For sums so fine that it does
+                           not matter (probe.c); no lamp's own samples use it */
+    IFIG_KERNEL_SPLINE  /* g a cubic spline: D(x) = sinc^4 x / (1 - 2/3 sin^2 x) (Unser, IEEE
+                           Signal Process. Mag. 16, 22 (1999), the cardinal cubic spline) */
 } IfigSpectralKernel;
 
 /* The samples of a lamp's spectrum. weight[k] sums to the lamp's white, Y = 1. */
 typedef struct IfigSpectrumSamples {
     size_t count;
-    double step_nm;            /* 0 for one line */
+    double step_nm; /* 0 for one line */
     IfigSpectralKernel kernel;
-    double *wavelength_nm;     /* count values, rising */
-    double (*weight)[3];       /* count rows: X, Y, Z */
+    double *wavelength_nm; /* count values, rising */
+    double (*weight)[3];   /* count rows: X, Y, Z */
 } IfigSpectrumSamples;
 
-/* Smooth lamps (daylight, tungsten, white LED): 81 samples at 5 nm. Others: 401 at 1 nm. Each weight
- * is the value, times the step, of the cubic spline nearest (least squares) to lamp x observer; it
- * may be slightly negative beside a line. One line: one sample. Free with
+/* Smooth lamps (daylight, tungsten, white LED): 81 samples at 5 nm. Others: 401 at 1 nm. Each
+ * weight is the value, times the step, of the cubic spline nearest (least squares) to lamp x
+ * observer; it may be slightly negative beside a line. One line: one sample. Free with
  * ifig_spectrum_samples_free. */
 IfigStatus ifig_lamp_samples(const IfigLamp *lamp, IfigSpectrumSamples *samples, IfigError *error);
 void ifig_spectrum_samples_free(IfigSpectrumSamples *samples);

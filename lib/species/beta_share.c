@@ -5,8 +5,8 @@
  *     b = (1 - s) a + s c,    tan^2 V_Z = (a - b)/(b - c) = s/(1 - s),    so s = sin^2 V_Z
  *
  * (Mallard's formula; V_Z is half the optic angle about Z). s below 0: n_Y < n_X, the plane of the
- * optic axes is YZ, and with X and Y changing places tan^2 V_Z = -s. s above 1: the plane is XY, and
- * tan^2 V_X = s - 1. */
+ * optic axes is YZ, and with X and Y changing places tan^2 V_Z = -s. s above 1: the plane is XY,
+ * and tan^2 V_X = s - 1. */
 #include "species.h"
 
 #include <math.h>

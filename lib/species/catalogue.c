@@ -95,7 +95,8 @@ static IfigStatus check_newcomers(const IfigCatalogue *catalogue, IfigSpecies *c
             is_owned(catalogue, species[i])) {
             return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                              "species %zu of those to add is missing, or a catalogue owns it "
-                             "already; make one with ifig_species_create", i + 1);
+                             "already; make one with ifig_species_create",
+                             i + 1);
         }
         for (size_t j = 0; j < i; j++) {
             if (species[j] == species[i]) {

@@ -25,17 +25,12 @@ double ifig_beta_share_at(const IfigSpeciesRecord *record, double wavelength_nm)
                       ? at_d
                       : ifig_beta_share_of_angle(record->two_v_f_deg, facts->optic_sign);
     double c = u_of_nm(IFIG_LINE_C_NM), d = u_of_nm(IFIG_LINE_D_NM), f = u_of_nm(IFIG_LINE_F_NM);
-    /* Newton's divided differences. Within C to F the parabola through the three; beyond, the
-     * straight line that touches it there, since a parabola carried from F to 380 nm, 1.4 times
-     * the distance from C to F, would multiply its bend by six and could close an angle that only
-     * opens. */
+    /* Newton's divided differences: the parabola in 1 / lambda^2 through the three. It is carried on
+     * to the ends of the visible as it is: one smooth function of the wavelength. */
     double first = (at_d - at_c) / (d - c);
     double bend = ((at_f - at_d) / (f - d) - first) / (f - c);
     double u = u_of_nm(wavelength_nm);
-    double inside = fmin(fmax(u, c), f);
-    double value = at_c + (inside - c) * (first + bend * (inside - d));
-    double slope = first + bend * ((inside - c) + (inside - d));
-    double share = value + slope * (u - inside);
+    double share = at_c + (u - c) * (first + bend * (u - d));
     /* And never further than the acute bisectrix stays acute: crossed by 45 degrees either way. */
     return fmin(fmax(share, -1.0), 2.0);
 }
@@ -76,7 +71,7 @@ IfigStatus ifig_species_indices(const IfigSpecies *species, double wavelength_nm
                          "ifig_species_indices needs a species and room for three indices");
     }
     IfigStatus status =
-        ifig_check_range("the wavelength", wavelength_nm, 300.0, 1100.0, "nm", error);
+        ifig_check_range("the wavelength", wavelength_nm, 360.0, 830.0, "nm", error);
     if (status == IFIG_OK) {
         ifig_record_indices(&species->record, wavelength_nm, n);
     }

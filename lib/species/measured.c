@@ -31,9 +31,8 @@ static IfigOpticCharacter lay_along_axes(const double *indices, size_t count, do
 
 static IfigStatus check_indices(const double *indices, size_t count, IfigError *error)
 {
-    static const char *const name[3][3] = {{"n", "", ""},
-                                           {"n_omega", "n_epsilon", ""},
-                                           {"n_alpha", "n_beta", "n_gamma"}};
+    static const char *const name[3][3] = {
+        {"n", "", ""}, {"n_omega", "n_epsilon", ""}, {"n_alpha", "n_beta", "n_gamma"}};
     for (size_t i = 0; i < count; i++) {
         IfigStatus status = ifig_check_range(name[count - 1][i], indices[i], 1.0, 5.0, "", error);
         if (status != IFIG_OK) {
@@ -43,8 +42,7 @@ static IfigStatus check_indices(const double *indices, size_t count, IfigError *
     if (count == 3 && (indices[0] > indices[1] || indices[1] > indices[2])) {
         return ifig_fail(error, IFIG_ERROR_RANGE,
                          "the indices %s, %s, %s do not rise; give n_alpha <= n_beta <= n_gamma",
-                         ifig_number_text(indices[0], 9).text,
-                         ifig_number_text(indices[1], 9).text,
+                         ifig_number_text(indices[0], 9).text, ifig_number_text(indices[1], 9).text,
                          ifig_number_text(indices[2], 9).text);
     }
     return IFIG_OK;

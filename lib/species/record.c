@@ -44,12 +44,11 @@ static void drop_minus_zero(double *values, size_t count)
 static void drop_minus_zeros(IfigSpeciesRecord *record)
 {
     IfigSpeciesFacts *facts = &record->facts;
-    double *const single[] = {&facts->birefringence_low, &facts->birefringence_high,
-                              &facts->two_v_deg,         &facts->two_v_low_deg,
-                              &facts->two_v_high_deg,    &facts->dispersion_bg,
-                              &facts->axes_turn_deg,     &record->two_v_c_deg,
-                              &record->two_v_f_deg,      &record->rotation.constant,
-                              &record->rotation.ratio_across};
+    double *const single[] = {
+        &facts->birefringence_low,  &facts->birefringence_high,    &facts->two_v_deg,
+        &facts->two_v_low_deg,      &facts->two_v_high_deg,        &facts->dispersion_bg,
+        &facts->axes_turn_deg,      &record->two_v_c_deg,          &record->two_v_f_deg,
+        &record->rotation.constant, &record->rotation.ratio_across};
     for (size_t i = 0; i < sizeof single / sizeof *single; i++) {
         drop_minus_zero(single[i], 1);
     }
@@ -144,8 +143,7 @@ const char *ifig_species_text(const IfigSpecies *species, IfigSpeciesText column
     return species->record.text[column];
 }
 
-IfigStatus ifig_species_facts(const IfigSpecies *species, IfigSpeciesFacts *facts,
-                              IfigError *error)
+IfigStatus ifig_species_facts(const IfigSpecies *species, IfigSpeciesFacts *facts, IfigError *error)
 {
     if (species == NULL || facts == NULL) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,

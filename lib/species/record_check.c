@@ -35,7 +35,8 @@ static IfigStatus check_text(const char *what, const char *text, size_t longest,
         if (length == 0 || !ifig_is_printable(code_point)) {
             return ifig_fail(error, IFIG_ERROR_SYNTAX,
                              "the %s holds a byte that is not printable UTF-8 after '%s'; write it "
-                             "as one line of plain text", what, ifig_word_text(text).text);
+                             "as one line of plain text",
+                             what, ifig_word_text(text).text);
         }
     }
     if (text != NULL && (size_t)(at - text) > longest) {
@@ -48,8 +49,9 @@ static IfigStatus check_text(const char *what, const char *text, size_t longest,
 static IfigStatus check_texts(const IfigSpeciesRecord *record, IfigError *error)
 {
     static const char *const what[IFIG_SPECIES_TEXT_COUNT] = {
-        "key", "name", "varieties", "nature", "crystal_system", "orientation", "pleochroism",
-        "absorption", "axial_dispersion", "reaction", "notes", "source", "index_source"};
+        "key",         "name",        "varieties",   "nature",           "crystal_system",
+        "orientation", "pleochroism", "absorption",  "axial_dispersion", "reaction",
+        "notes",       "source",      "index_source"};
     IfigStatus status = check_key(record->text[IFIG_TEXT_KEY], error);
     for (int i = IFIG_TEXT_NAME; i < IFIG_SPECIES_TEXT_COUNT && status == IFIG_OK; i++) {
         status = check_text(what[i], record->text[i], i == IFIG_TEXT_NAME ? 200 : 4000, error);
@@ -97,8 +99,8 @@ static IfigStatus check_ranges(const IfigSpeciesRecord *record, IfigError *error
                             0.0, 4.0, error);
     }
     if (status == IFIG_OK) {
-        status = check_pair("two_v_deg", facts->two_v_low_deg, facts->two_v_high_deg, 0.0, 90.0,
-                            error);
+        status =
+            check_pair("two_v_deg", facts->two_v_low_deg, facts->two_v_high_deg, 0.0, 90.0, error);
     }
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers && status == IFIG_OK; i++) {
         status = check_unless_unknown(numbers[i].what, numbers[i].value, numbers[i].low,
@@ -117,7 +119,8 @@ static IfigStatus check_kinds(const IfigSpeciesRecord *record, IfigError *error)
         facts->optic_sign > 1) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "the optic character, the sign or the monoclinic dispersion of '%s' is "
-                         "not one the library knows", record->text[IFIG_TEXT_KEY]);
+                         "not one the library knows",
+                         record->text[IFIG_TEXT_KEY]);
     }
     if (!is_biaxial && (!isnan(facts->two_v_deg) || !isnan(record->two_v_c_deg) ||
                         !isnan(record->two_v_f_deg) || facts->monoclinic)) {
@@ -164,9 +167,9 @@ static IfigStatus check_indices(const IfigSpeciesFacts *facts, IfigError *error)
         facts->optic_sign != (n[2] > n[0] ? 1 : -1)) {
         return ifig_fail(error, IFIG_ERROR_RANGE,
                          "optic_sign is %s, but n_omega %s and n_epsilon %s make the stone %s; "
-                         "leave it out or mend the indices", facts->optic_sign > 0 ? "+" : "-",
-                         ifig_number_text(n[0], 9).text, ifig_number_text(n[2], 9).text,
-                         n[2] > n[0] ? "+" : "-");
+                         "leave it out or mend the indices",
+                         facts->optic_sign > 0 ? "+" : "-", ifig_number_text(n[0], 9).text,
+                         ifig_number_text(n[2], 9).text, n[2] > n[0] ? "+" : "-");
     }
     return IFIG_OK;
 }
@@ -214,23 +217,25 @@ static IfigStatus check_formula(const IfigDispersionFormula *formula, const char
           formula->high_um <= 50.0)) {
         return ifig_fail(error, IFIG_ERROR_RANGE,
                          "the dispersion formula along %s holds from %s to %s micrometres; the "
-                         "range must rise and lie between 0.1 and 50", axis,
-                         ifig_number_text(formula->low_um, 6).text,
+                         "range must rise and lie between 0.1 and 50",
+                         axis, ifig_number_text(formula->low_um, 6).text,
                          ifig_number_text(formula->high_um, 6).text);
     }
     for (int i = 0; i < IFIG_FORMULA_TERMS; i++) {
         if (!isfinite(formula->coefficient[i])) {
             return ifig_fail(error, IFIG_ERROR_RANGE,
                              "coefficient %d of the dispersion formula along %s is not a finite "
-                             "number", i + 1, axis);
+                             "number",
+                             i + 1, axis);
         }
     }
     double at_d = ifig_formula_index(formula, IFIG_LINE_D_NM);
     if (!(fabs(at_d - n) <= agreement)) {
         return ifig_fail(error, IFIG_ERROR_RANGE,
                          "the dispersion formula along %s gives n %s at 589.3 nm, but n is %s; "
-                         "they must agree within %s", axis, ifig_number_text(at_d, 6).text,
-                         ifig_number_text(n, 9).text, ifig_number_text(agreement, 3).text);
+                         "they must agree within %s",
+                         axis, ifig_number_text(at_d, 6).text, ifig_number_text(n, 9).text,
+                         ifig_number_text(agreement, 3).text);
     }
     return IFIG_OK;
 }
@@ -243,13 +248,14 @@ static IfigStatus check_formulas(const IfigSpeciesRecord *record, IfigError *err
         if (type < 0 || type > 6 || (type != 0) != has_formulas) {
             return ifig_fail(error, IFIG_ERROR_RANGE,
                              "the dispersion formula along %s is of type %d; give a type from 1 to "
-                             "6 for every axis, or no formula", axis_name[axis], type);
+                             "6 for every axis, or no formula",
+                             axis_name[axis], type);
         }
     }
     IfigStatus status = IFIG_OK;
     for (int axis = 0; axis < 3 && has_formulas && status == IFIG_OK; axis++) {
-        status = check_formula(&record->formula[axis], axis_name[axis], record->facts.n[axis],
-                               error);
+        status =
+            check_formula(&record->formula[axis], axis_name[axis], record->facts.n[axis], error);
     }
     return status;
 }
@@ -261,7 +267,7 @@ static IfigStatus check_rotation(const IfigRotation *rotation, IfigError *error)
     for (int i = 0; i < 2 && status == IFIG_OK; i++) {
         status = ifig_check_range("a rotation strength", rotation->strength_um2[i], -1e5, 1e5,
                                   "deg um^2/mm", error);
-        if (status == IFIG_OK) { /* below 300 nm, where the library is asked for nothing */
+        if (status == IFIG_OK) { /* below 360 nm, where the library is asked for nothing */
             status = ifig_check_range("a rotation pole", rotation->pole_um2[i], 0.0, 0.08, "um^2",
                                       error);
         }
@@ -278,21 +284,22 @@ static IfigStatus check_all_wavelengths(const IfigSpeciesRecord *record, IfigErr
     IfigSpeciesRecord filled = *record;
     if (record->facts.character == IFIG_BIAXIAL) {
         double share = ifig_beta_share_of_indices(record->facts.n);
-        filled.facts.optic_sign =
-            record->facts.optic_sign != 0 ? record->facts.optic_sign : share > 0.5 ? -1 : 1;
-        filled.facts.two_v_deg = isnan(record->facts.two_v_deg) ? ifig_acute_angle_deg(share)
-                                                                : record->facts.two_v_deg;
+        filled.facts.optic_sign = record->facts.optic_sign != 0 ? record->facts.optic_sign
+                                  : share > 0.5                 ? -1
+                                                                : 1;
+        filled.facts.two_v_deg =
+            isnan(record->facts.two_v_deg) ? ifig_acute_angle_deg(share) : record->facts.two_v_deg;
     }
-    for (int nm = 300; nm <= 1100; nm += 4) {
+    for (int nm = 360; nm <= 830; nm += 2) {
         double n[3];
         ifig_record_indices(&filled, nm, n);
         for (int axis = 0; axis < 3; axis++) {
             if (!(n[axis] >= 1.0 && n[axis] <= 10.0)) {
                 return ifig_fail(error, IFIG_ERROR_RANGE,
                                  "n along %s becomes %s at %d nm; it must stay between 1 and 10 "
-                                 "from 300 to 1100 nm: mend the dispersion, or the range its "
-                                 "formula holds in", axis_name[axis],
-                                 ifig_number_text(n[axis], 6).text, nm);
+                                 "from 360 to 830 nm: mend the dispersion, or the range its "
+                                 "formula holds in",
+                                 axis_name[axis], ifig_number_text(n[axis], 6).text, nm);
             }
         }
     }

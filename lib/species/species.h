@@ -30,7 +30,7 @@ extern const char ifig_builtin_hash[];
 struct IfigCatalogue {
     const IfigSpecies **species; /* what look-ups see */
     size_t count;
-    IfigSpecies **owned; /* to be freed: those overridden since too, which a caller may still hold */
+    IfigSpecies **owned; /* to be freed; those overridden since too: a caller may hold them */
     size_t owned_count;
 };
 

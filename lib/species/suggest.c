@@ -72,9 +72,7 @@ static void write_suggestions(const Nearest *nearest, char *text, size_t size)
     size_t used = 0;
     for (size_t i = 0; i < nearest->count; i++) {
         const IfigCalling *calling = &nearest->list[i].calling;
-        const char *before = i == 0                    ? "; did you mean "
-                             : i + 1 < nearest->count ? ", "
-                                                       : " or ";
+        const char *before = i == 0 ? "; did you mean " : i + 1 < nearest->count ? ", " : " or ";
         size_t needed = strlen(before) + calling->length;
         if (used + needed + 2 > size) {
             break;

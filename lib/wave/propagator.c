@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The forward propagator of a plane-parallel medium: the definition that all faster code is held to.
+/* The forward propagator of a plane-parallel medium: the definition that all faster code is held
+ * to.
  *
  * With the frame turned so that the tangential wave vector is (kx, 0), in units of k0, Maxwell's
  * equations for E = (Ex, Ey), h = (Hy, -Hx) are
@@ -73,9 +74,8 @@ static IfigMatrix2 solve(const IfigMatrix2 *a, const IfigMatrix2 *b)
  * plane of vibration clockwise for an observer who looks toward the light: right-handed quartz. */
 static void turned_tensor(const IfigMedium *medium, const IfigRay *ray, double complex e[3][3])
 {
-    const double turn[3][3] = {{ray->cos_phi, ray->sin_phi, 0},
-                               {-ray->sin_phi, ray->cos_phi, 0},
-                               {0, 0, 1}};
+    const double turn[3][3] = {
+        {ray->cos_phi, ray->sin_phi, 0}, {-ray->sin_phi, ray->cos_phi, 0}, {0, 0, 1}};
     double half[3][3];
     ifig_matrix3_multiply(turn, medium->epsilon, half);
     for (int i = 0; i < 3; i++) {
@@ -201,7 +201,8 @@ static Quadratic forward_near_grazing(double complex e[3][3], double kx, const d
 }
 
 /* Q of a quadratic, and the admittance Y = B^-1 (Q - A) that goes with it. */
-static IfigMatrix2 field_matrix(const BerremanSystem *y, const Quadratic *z, IfigMatrix2 *admittance)
+static IfigMatrix2 field_matrix(const BerremanSystem *y, const Quadratic *z,
+                                IfigMatrix2 *admittance)
 {
     double complex b = divide(1.0, y->b1);
     IfigMatrix2 left = {{{z->s * b - b * y->a1 - y->d1 * b, -b * y->a2}, {-y->d2 * b, z->s}}};
@@ -238,8 +239,8 @@ void ifig_propagator(const IfigMedium *medium, const IfigRay *ray, IfigPropagato
     IfigMatrix2 q = field_matrix(&y, &z, &propagator->forward);
     field_matrix(&y, &other, &propagator->backward);
 
-    /* h^2 = s^2/4 - p loses its digits where it matters, next to an optic axis; the same number from
-     * the traceless part of Q keeps them. */
+    /* h^2 = s^2/4 - p loses its digits where it matters, next to an optic axis; the same number
+     * from the traceless part of Q keeps them. */
     double complex half = 0.5 * (q.m[0][0] - q.m[1][1]);
     propagator->mean = 0.5 * (q.m[0][0] + q.m[1][1]);
     propagator->turn = (IfigMatrix2){{{half, q.m[0][1]}, {q.m[1][0], -half}}};
@@ -250,8 +251,8 @@ IfigMatrix2 ifig_face(const IfigPropagator *before, const IfigPropagator *behind
                       const IfigRay *ray)
 {
     /* Admittance of the outside medium: n / cos theta for p, n cos theta for s. Continuity of E and
-     * h at the face: E_behind = (Y_behind - Y_back)^-1 (Y_before - Y_back) E_before, with Y_back that
-     * of the waves thrown back into the medium before the face. */
+     * h at the face: E_behind = (Y_behind - Y_back)^-1 (Y_before - Y_back) E_before, with Y_back
+     * that of the waves thrown back into the medium before the face. */
     double y_p = ray->n_outside / ray->cos_theta, y_s = ray->n_outside * ray->cos_theta;
     const IfigMatrix2 outside = {{{y_p, 0}, {0, y_s}}};
     const IfigMatrix2 thrown_out = {{{-y_p, 0}, {0, -y_s}}};

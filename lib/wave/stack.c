@@ -102,7 +102,8 @@ IfigStatus ifig_plate_wave(const IfigLayer *layers, size_t layer_count, double n
     for (size_t i = 0; status == IFIG_OK && i < layer_count; i++) {
         double rotation[3][3];
         IfigMedium medium;
-        status = ifig_orientation_matrix(layers[i].species, &layers[i].orientation, rotation, error);
+        status =
+            ifig_orientation_matrix(layers[i].species, &layers[i].orientation, rotation, error);
         if (status == IFIG_OK) {
             status = ifig_medium(layers[i].species, layers[i].hand, rotation, wavelength_nm,
                                  &medium, error);
@@ -111,7 +112,8 @@ IfigStatus ifig_plate_wave(const IfigLayer *layers, size_t layer_count, double n
             double thickness_nm = layers[i].thickness_mm * 1e6;
             ifig_propagator(&medium, &ray, &here);
             IfigMatrix2 face = ifig_face(i > 0 ? &before : NULL, &here, &ray);
-            IfigMatrix2 layer = ifig_layer_matrix(&here, 2 * IFIG_PI * thickness_nm / wavelength_nm);
+            IfigMatrix2 layer =
+                ifig_layer_matrix(&here, 2 * IFIG_PI * thickness_nm / wavelength_nm);
             IfigMatrix2 entered = ifig_matrix2_multiply(&face, &field);
             field = ifig_matrix2_multiply(&layer, &entered);
             wave->retardation_nm +=

@@ -40,13 +40,14 @@ IfigMatrix2 ifig_matrix2_multiply(const IfigMatrix2 *a, const IfigMatrix2 *b);
 /* The propagator of a medium for a ray. */
 void ifig_propagator(const IfigMedium *medium, const IfigRay *ray, IfigPropagator *propagator);
 
-/* Faces between outside (NULL) and a medium, or between two media: tangential E behind the face from
- * tangential E of the forward wave before it. */
+/* Faces between outside (NULL) and a medium, or between two media: tangential E behind the face
+ * from tangential E of the forward wave before it. */
 IfigMatrix2 ifig_face(const IfigPropagator *before, const IfigPropagator *behind,
                       const IfigRay *ray);
 
-/* exp(i x Q) over a layer of x = k0 d, less the phase exp(i x Re mean), which is common to both modes
- * and free: cos(x h) + i sin(x h) / h (Q - s/2), and the same by decaying waves where there are any. */
+/* exp(i x Q) over a layer of x = k0 d, less the phase exp(i x Re mean), which is common to both
+ * modes and free: cos(x h) + i sin(x h) / h (Q - s/2), and the same by decaying waves where there
+ * are any. */
 IfigMatrix2 ifig_layer_matrix(const IfigPropagator *propagator, double x);
 
 /* Check the numbers of a stack; ready for media at any wavelength. */

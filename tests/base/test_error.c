@@ -39,7 +39,9 @@ START_TEST(bytes_that_are_not_utf8_become_question_marks)
     ifig_fail(&error, IFIG_ERROR_ARGUMENT, "%s",
               "\xff\xfe \xc3 \xe2\x82 \xed\xa0\x80 \xc0\x80 p\xc3\xa9");
     ck_assert_str_eq(error.message, "?? ? ?? ??? ?? p\xc3\xa9");
-    ifig_fail(&error, IFIG_ERROR_ARGUMENT, "%s", "\xc2\x9b" "31m"); /* CSI of ISO 6429 */
+    ifig_fail(&error, IFIG_ERROR_ARGUMENT, "%s",
+              "\xc2\x9b"
+              "31m"); /* CSI of ISO 6429 */
     ck_assert_str_eq(error.message, "??31m");
 }
 END_TEST
@@ -63,8 +65,7 @@ START_TEST(values_outside_a_range_are_refused_with_range_and_unit)
     IfigError error = IFIG_ERROR_INIT;
     ck_assert_int_eq(ifig_check_range("the tilt", 91.5, 0, 90, "degrees", &error),
                      IFIG_ERROR_RANGE);
-    ck_assert_str_eq(error.message,
-                     "the tilt is 91.5; it must lie between 0 and 90 degrees");
+    ck_assert_str_eq(error.message, "the tilt is 91.5; it must lie between 0 and 90 degrees");
     ck_assert_int_eq(ifig_check_range("n", NAN, 1, 5, "", &error), IFIG_ERROR_RANGE);
     ck_assert_str_eq(error.message, "n is nan; it must lie between 1 and 5");
     ck_assert_int_eq(ifig_check_range("n", INFINITY, 1, INFINITY, "", &error), IFIG_ERROR_RANGE);

@@ -27,7 +27,7 @@ START_TEST(utf8_is_read_as_rfc_3629_defines_it)
         {"\xed\xa0\x80", 0, 0},     /* surrogate */
         {"\xf4\x90\x80\x80", 0, 0}, /* beyond U+10FFFF */
         {"\xf8\x88\x80\x80\x80", 0, 0},
-        {"\xe2\x82", 0, 0},         /* cut */
+        {"\xe2\x82", 0, 0}, /* cut */
         {"\xff", 0, 0},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -42,9 +42,9 @@ START_TEST(a_short_word_is_shown_whole)
 {
     ck_assert_str_eq(ifig_word_text("p\xc3\xa9ridot").text, "p\xc3\xa9ridot");
     ck_assert_str_eq(ifig_word_text("").text, "");
-    ck_assert_str_eq(ifig_word_text("123456789 123456789 123456789 123456789 123456789 123456789 ")
-                         .text,
-                     "123456789 123456789 123456789 123456789 123456789 123456789 ");
+    ck_assert_str_eq(
+        ifig_word_text("123456789 123456789 123456789 123456789 123456789 123456789 ").text,
+        "123456789 123456789 123456789 123456789 123456789 123456789 ");
 }
 END_TEST
 
@@ -62,7 +62,10 @@ END_TEST
 START_TEST(what_does_not_print_is_shown_as_question_marks)
 {
     ck_assert_str_eq(ifig_word_text("a\x1b[2Jb\xff\n").text, "a?[2Jb??");
-    ck_assert_str_eq(ifig_word_text("\xe2\x80\xae" "evil").text, "?evil"); /* U+202E */
+    ck_assert_str_eq(ifig_word_text("\xe2\x80\xae"
+                                    "evil")
+                         .text,
+                     "?evil"); /* U+202E */
 }
 END_TEST
 
@@ -72,9 +75,11 @@ START_TEST(distances_between_words_count_slips)
         const char *word, *other;
         size_t distance;
     } cases[] = {
-        {"quartz", "quartz", 0}, {"quarz", "quartz", 1}, {"quartzz", "quartz", 1},
-        {"quatrz", "quartz", 1}, {"kuartz", "quartz", 1}, {"", "abc", 3}, {"abc", "", 3},
-        {"", "", 0},             {"ca", "abc", 3}, /* optimal string alignment; full Damerau has 2 */
+        {"quartz", "quartz", 0},  {"quarz", "quartz", 1},
+        {"quartzz", "quartz", 1}, {"quatrz", "quartz", 1},
+        {"kuartz", "quartz", 1},  {"", "abc", 3},
+        {"abc", "", 3},           {"", "", 0},
+        {"ca", "abc", 3}, /* full Damerau: 2 */
         {"kitten", "sitting", 3},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

@@ -126,8 +126,8 @@ START_TEST(equal_indices_give_the_simpler_character)
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         IfigSpecies *species = NULL;
-        ck_assert_int_eq(
-            ifig_species_from_indices(cases[i].n, cases[i].count, 0.0, &species, NULL), IFIG_OK);
+        ck_assert_int_eq(ifig_species_from_indices(cases[i].n, cases[i].count, 0.0, &species, NULL),
+                         IFIG_OK);
         ck_assert_int_eq(species->record.facts.character, cases[i].character);
         ck_assert_double_eq(index_at(species, 0, 589.3), cases[i].along_x);
         ck_assert_double_eq(index_at(species, 1, 589.3), cases[i].along_x);
@@ -145,12 +145,12 @@ START_TEST(indices_that_no_stone_has_are_refused)
         double rotation;
         IfigStatus status;
     } cases[] = {
-        {{0.999}, 1, 0, IFIG_ERROR_RANGE},           {{5.001}, 1, 0, IFIG_ERROR_RANGE},
-        {{NAN, 1.5}, 2, 0, IFIG_ERROR_RANGE},        {{1.5, INFINITY}, 2, 0, IFIG_ERROR_RANGE},
-        {{-1.5, 1.5}, 2, 0, IFIG_ERROR_RANGE},       {{1.6, 1.5, 1.7}, 3, 0, IFIG_ERROR_RANGE},
-        {{1.5, 1.7, 1.6}, 3, 0, IFIG_ERROR_RANGE},   {{1.5}, 0, 0, IFIG_ERROR_ARGUMENT},
-        {{1.5}, 4, 0, IFIG_ERROR_ARGUMENT},          {{1.5}, 1, NAN, IFIG_ERROR_RANGE},
-        {{1.5}, 1, 100001, IFIG_ERROR_RANGE},        {{1.5}, 1, -INFINITY, IFIG_ERROR_RANGE},
+        {{0.999}, 1, 0, IFIG_ERROR_RANGE},         {{5.001}, 1, 0, IFIG_ERROR_RANGE},
+        {{NAN, 1.5}, 2, 0, IFIG_ERROR_RANGE},      {{1.5, INFINITY}, 2, 0, IFIG_ERROR_RANGE},
+        {{-1.5, 1.5}, 2, 0, IFIG_ERROR_RANGE},     {{1.6, 1.5, 1.7}, 3, 0, IFIG_ERROR_RANGE},
+        {{1.5, 1.7, 1.6}, 3, 0, IFIG_ERROR_RANGE}, {{1.5}, 0, 0, IFIG_ERROR_ARGUMENT},
+        {{1.5}, 4, 0, IFIG_ERROR_ARGUMENT},        {{1.5}, 1, NAN, IFIG_ERROR_RANGE},
+        {{1.5}, 1, 100001, IFIG_ERROR_RANGE},      {{1.5}, 1, -INFINITY, IFIG_ERROR_RANGE},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         IfigError error = IFIG_ERROR_INIT;

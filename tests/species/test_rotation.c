@@ -55,8 +55,8 @@ END_TEST
 START_TEST(stones_with_a_mirror_or_centre_do_not_turn)
 {
     /* point groups: International Tables A (2006), 10.2 */
-    static const char *const stones[] = {"aquamarine", "corundum", "calcite", "tourmaline_elbaite",
-                                         "zircon_high", "benitoite"};
+    static const char *const stones[] = {"aquamarine",         "corundum",    "calcite",
+                                         "tourmaline_elbaite", "zircon_high", "benitoite"};
     for (size_t i = 0; i < sizeof stones / sizeof *stones; i++) {
         double along = 1.0, across = 1.0;
         ifig_species_gyration(builtin(stones[i]), 500.0, &along, &across);

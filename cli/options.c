@@ -1,0 +1,221 @@
+/* SPDX-License-Identifier: MIT */
+#include "options.h"
+
+#define FIGURE  IFIG_CLI_FIGURE
+#define PROBE   IFIG_CLI_PROBE
+#define SPECIES IFIG_CLI_SPECIES
+#define TOPIC   IFIG_CLI_HELP_COMMAND
+
+#define AT(member) offsetof(IfigCliSettings, member)
+
+const char *const ifig_cli_view_words[] = {"c", "optic-axis", "acute-bisectrix", "obtuse-bisectrix",
+                                           "optic-normal", "x", "y", "z", NULL};
+const char *const ifig_cli_lamp_words[] = {"daylight",    "tungsten", "led",
+                                           "fluorescent", "sodium",   NULL};
+static const char *const hand_words[] = {"right", "left", NULL};
+static const char *const polars_words[] = {"crossed", "parallel", "circular", NULL};
+
+static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
+    [IFIG_CLI_INDICES] = {
+        .name = "indices", .argument = "N[,N[,N]]", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_STONE,
+        .help = "measured refractive indices in place of SPECIES: one (singly refractive), two "
+                "(omega, epsilon) or three (alpha, beta, gamma); no dispersion",
+        .allowed = "one, two or three numbers from 1 to 5, rising where they are three",
+        .low = 1, .high = 5, .example = "1.544,1.553",
+        .read = ifig_cli_read_indices, .write = ifig_cli_write_indices},
+    [IFIG_CLI_ROTATION] = {
+        .name = "rotation", .argument = "DEG_PER_MM", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_STONE,
+        .help = "optical rotation of a stone given by --indices, positive right-handed",
+        .low = -100000, .high = 100000, .unit = "degrees per mm", .standard = "0", .example = "21.7",
+        .offset = AT(rotation_deg_per_mm),
+        .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_HAND] = {
+        .name = "hand", .argument = "right|left", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_STONE, .help = "hand of an optically active species such as quartz",
+        .allowed = "right or left", .words = hand_words, .standard = "right", .example = "left",
+        .offset = AT(hand), .read = ifig_cli_read_word, .write = ifig_cli_write_word},
+    [IFIG_CLI_SPECIES_FILE] = {
+        .name = "species-file", .argument = "FILE.yaml", .commands = FIGURE | PROBE | SPECIES,
+        .group = IFIG_CLI_GROUP_STONE, .may_repeat = 1,
+        .help = "add the species of this file to the catalogue; may be given 16 times",
+        .allowed = "the name of a YAML file", .example = "mine.yaml",
+        .read = ifig_cli_read_species_file, .write = ifig_cli_write_species_file},
+    [IFIG_CLI_THICKNESS] = {
+        .name = "thickness", .argument = "MM", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_STONE, .help = "thickness of the stone along the line of sight",
+        .low = 0.001, .high = 100, .unit = "mm", .standard = "3", .example = "3",
+        .offset = AT(thickness_mm), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_VIEW] = {
+        .name = "view", .argument = "DIRECTION", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_STONE, .help = "the direction of the crystal that looks at you",
+        .allowed = "c, optic-axis, acute-bisectrix, obtuse-bisectrix, optic-normal, x, y or z",
+        .words = ifig_cli_view_words, .low = IFIG_VIEW_C,
+        .standard = "the optic axis (uniaxial), the acute bisectrix (biaxial), z (isotropic)",
+        .example = "optic-axis", .offset = AT(view),
+        .read = ifig_cli_read_word, .write = ifig_cli_write_word},
+    [IFIG_CLI_TILT] = {
+        .name = "tilt", .argument = "DEG[,AZIMUTH]", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_STONE,
+        .help = "lean the viewed direction away from the centre, inside the stone, toward an "
+                "azimuth counted counter-clockwise from east",
+        .allowed = "-180 to 180 degrees, azimuth -3600 to 3600 degrees", .low = -180, .high = 180,
+        .standard = "0,0", .example = "10,45", .offset = AT(tilt_deg),
+        .read = ifig_cli_read_pair, .write = ifig_cli_write_pair},
+    [IFIG_CLI_STAGE] = {
+        .name = "stage", .argument = "DEG", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_STONE, .help = "turn the stone counter-clockwise",
+        .low = -3600, .high = 3600, .unit = "degrees", .standard = "0", .example = "45",
+        .offset = AT(stage_deg), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_LENS] = {
+        .name = "lens", .argument = "LENS", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_INSTRUMENT,
+        .help = "sphere[:INDEX], a glass ball laid on the stone in a polariscope, or objective:NA, a "
+                "microscope objective with its condenser",
+        .allowed = "sphere, sphere:1.2 to sphere:3, or objective:0.01 to objective:2.49975, with NA "
+                   "below --immersion",
+        .standard = "sphere:1.5", .example = "objective:0.85",
+        .read = ifig_cli_read_lens, .write = ifig_cli_write_lens},
+    [IFIG_CLI_FIELD] = {
+        .name = "field", .argument = "DEG", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_INSTRUMENT,
+        .help = "half angle at the rim of the picture, in the medium around the stone",
+        .low = 0.1, .high = 89.9, .unit = "degrees",
+        .standard = "55 (sphere), the whole aperture (objective)", .example = "30",
+        .offset = AT(field_deg), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_IMMERSION] = {
+        .name = "immersion", .argument = "INDEX", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_INSTRUMENT, .help = "refractive index of the liquid around the stone",
+        .low = 1, .high = 2.5, .standard = "1 (air)", .example = "1.33",
+        .offset = AT(immersion_index), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_LAMP] = {
+        .name = "lamp", .argument = "LAMP", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_INSTRUMENT,
+        .help = "daylight (D65), tungsten (A), led (LED-B3), fluorescent (FL11), sodium (589.3 nm), "
+                "a single wavelength in nm, or a file of wavelengths in nm and powers",
+        .allowed = "daylight, tungsten, led, fluorescent, sodium, 380 to 780 nm, or a CSV file",
+        .low = 380, .high = 780, .standard = "daylight", .example = "sodium",
+        .read = ifig_cli_read_lamp, .write = ifig_cli_write_lamp},
+    [IFIG_CLI_POLARISER] = {
+        .name = "polariser", .argument = "DEG", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_INSTRUMENT,
+        .help = "azimuth of the lower polar, counter-clockwise from east; left or right: circular",
+        .allowed = "-3600 to 3600 degrees, left or right", .low = -3600, .high = 3600,
+        .standard = "0", .example = "45", .offset = AT(polariser),
+        .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
+    [IFIG_CLI_ANALYSER] = {
+        .name = "analyser", .argument = "DEG", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_INSTRUMENT, .help = "azimuth of the upper polar, likewise",
+        .allowed = "-3600 to 3600 degrees, left or right", .low = -3600, .high = 3600,
+        .standard = "polariser + 90", .example = "90", .offset = AT(analyser),
+        .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
+    [IFIG_CLI_POLARS] = {
+        .name = "polars", .argument = "HOW", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_INSTRUMENT,
+        .help = "both polars at once: crossed, parallel, or circular (right below, left above: dark "
+                "without a stone)",
+        .allowed = "crossed, parallel or circular", .words = polars_words, .standard = "crossed",
+        .example = "crossed", .offset = AT(polars), .read = ifig_cli_read_word},
+    [IFIG_CLI_AT] = {
+        .name = "at", .argument = "THETA,PHI", .commands = PROBE,
+        .group = IFIG_CLI_GROUP_DIRECTION,
+        .help = "the ray, in the medium around the stone: its angle to the line of sight and its "
+                "azimuth",
+        .allowed = "THETA 0 to 89.999 degrees, PHI -3600 to 3600 degrees", .low = 0, .high = 89.999,
+        .standard = "0,0", .example = "20,45", .offset = AT(theta_deg), .read = ifig_cli_read_pair},
+    [IFIG_CLI_WAVELENGTH] = {
+        .name = "wavelength", .argument = "NM", .commands = PROBE,
+        .group = IFIG_CLI_GROUP_DIRECTION,
+        .help = "the numbers at this wavelength, without the lamp's colour",
+        .low = 380, .high = 780, .unit = "nm", .standard = "589.3, and the colour under the lamp",
+        .example = "589.3", .offset = AT(wavelength_nm), .read = ifig_cli_read_plain},
+    [IFIG_CLI_JSON] = {
+        .name = "json", .commands = PROBE | SPECIES, .group = IFIG_CLI_GROUP_OTHER,
+        .help = "print JSON (schema_version 1), every number to its last bit"},
+    [IFIG_CLI_SIZE] = {
+        .name = "size", .argument = "PX", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "width and height of the picture", .low = 1, .high = 65535, .unit = "pixels",
+        .standard = "1024", .example = "1024", .offset = AT(size),
+        .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
+    [IFIG_CLI_DEPTH] = {
+        .name = "depth", .argument = "8|16", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "bits of each colour", .low = 8, .high = 16, .allowed = "8 or 16", .standard = "8",
+        .example = "8", .offset = AT(depth),
+        .read = ifig_cli_read_depth, .write = ifig_cli_write_whole},
+    [IFIG_CLI_DPI] = {
+        .name = "dpi", .argument = "N", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "pixels an inch when printed", .low = 1, .high = 100000, .unit = "pixels an inch",
+        .standard = "300", .example = "300", .offset = AT(dpi),
+        .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_EXPOSURE] = {
+        .name = "exposure", .argument = "STOPS", .commands = FIGURE,
+        .group = IFIG_CLI_GROUP_PICTURE, .help = "brighter or darker: each stop doubles the light",
+        .low = -20, .high = 20, .unit = "stops", .standard = "0", .example = "1",
+        .offset = AT(exposure_stops), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_OUTPUT] = {
+        .name = "output", .letter = 'o', .argument = "FILE", .commands = FIGURE,
+        .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
+                "standard output",
+        .allowed = "the name of a file, or -",
+        .standard = "a name from species, view and thickness, which must not exist yet",
+        .example = "figure.png", .offset = AT(output), .read = ifig_cli_read_text},
+    [IFIG_CLI_FORCE] = {
+        .name = "force", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "replace an older file of the default name"},
+    [IFIG_CLI_THREADS] = {
+        .name = "threads", .argument = "N", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "processors to use; the picture does not depend on it", .low = 1, .high = 256,
+        .standard = "all there are", .example = "2", .offset = AT(threads),
+        .read = ifig_cli_read_whole},
+    [IFIG_CLI_AGAIN] = {
+        .name = "again", .argument = "FILE.png", .commands = FIGURE,
+        .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "render a figure anew from the recipe inside it; goes with -o, --force and --threads "
+                "alone",
+        .allowed = "the name of a PNG that interfig wrote", .example = "quartz_c_3mm.png",
+        .offset = AT(again), .read = ifig_cli_read_text},
+    [IFIG_CLI_HELP] = {
+        .name = "help", .letter = 'h', .commands = FIGURE | PROBE | SPECIES | TOPIC,
+        .group = IFIG_CLI_GROUP_OTHER, .help = "this help"},
+};
+
+const IfigCliOption *ifig_cli_option(int id)
+{
+    return &table[id];
+}
+
+IfigCliAllowed ifig_cli_allowed(const IfigCliOption *option)
+{
+    IfigCliAllowed allowed;
+    if (option->allowed != NULL) {
+        snprintf(allowed.text, sizeof allowed.text, "%s", option->allowed);
+    } else {
+        snprintf(allowed.text, sizeof allowed.text, "%s to %s%s%s",
+                 ifig_cli_number(option->low).text, ifig_cli_number(option->high).text,
+                 option->unit != NULL ? " " : "", option->unit != NULL ? option->unit : "");
+    }
+    return allowed;
+}
+
+IfigCliSettings ifig_cli_default_settings(void)
+{
+    const IfigInstrument instrument = IFIG_INSTRUMENT_INIT;
+    return (IfigCliSettings){
+        .hand = IFIG_HAND_RIGHT,
+        .thickness_mm = 3.0,
+        .view = IFIG_VIEW_DEFAULT,
+        .lens = instrument.lens,
+        .sphere_index = instrument.sphere_index,
+        .aperture = instrument.aperture,
+        .immersion_index = instrument.immersion_index,
+        .lamp = IFIG_LAMP_DAYLIGHT,
+        .polariser = instrument.polariser,
+        .analyser = instrument.analyser,
+        .polars = IFIG_CLI_POLARS_CROSSED,
+        .size = 1024,
+        .depth = 8,
+        .dpi = 300.0,
+    };
+}

@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: MIT */
+/* The one table of options: the command line is read by it, the help and the recipe are written
+ * from it. */
+#ifndef IFIG_CLI_OPTIONS_H
+#define IFIG_CLI_OPTIONS_H
+
+#include <stdio.h>
+
+#include "output.h"
+#include "settings.h"
+
+/* The commands, as bits. */
+enum { IFIG_CLI_FIGURE = 1, IFIG_CLI_PROBE = 2, IFIG_CLI_SPECIES = 4, IFIG_CLI_HELP_COMMAND = 8 };
+
+typedef enum IfigCliGroup {
+    IFIG_CLI_GROUP_STONE = 0,
+    IFIG_CLI_GROUP_INSTRUMENT,
+    IFIG_CLI_GROUP_DIRECTION,
+    IFIG_CLI_GROUP_PICTURE,
+    IFIG_CLI_GROUP_OTHER,
+    IFIG_CLI_GROUP_COUNT
+} IfigCliGroup;
+
+/* What is wrong with a value, for a message: "is not a number". */
+typedef struct IfigCliWrong {
+    char text[200];
+} IfigCliWrong;
+
+typedef struct IfigCliOption IfigCliOption;
+
+/* Take a value into the settings: 1, or 0 and what is wrong with it. */
+typedef int IfigCliReader(const IfigCliOption *option, const char *text, IfigCliSettings *settings,
+                          IfigCliWrong *wrong);
+/* Print the option as a recipe spells it, with a blank before it; nothing where it has no part. */
+typedef void IfigCliWriter(FILE *out, const IfigCliOption *option, const IfigCliSettings *settings);
+
+struct IfigCliOption {
+    const char *name;
+    char letter;             /* 0: none */
+    char may_repeat;
+    unsigned char commands;  /* bits */
+    unsigned char group;     /* IfigCliGroup */
+    const char *argument;    /* NULL: a switch, which takes no value */
+    const char *help;
+    const char *standard;    /* the default, in words; NULL: none */
+    const char *example;     /* a value that works */
+    const char *allowed;     /* in words; NULL: low to high, unit */
+    double low, high;
+    const char *unit;
+    const char *const *words; /* a closed choice, ends with NULL; the first word stands for low */
+    size_t offset;           /* of the plain value in the settings */
+    IfigCliReader *read;     /* NULL: a switch */
+    IfigCliWriter *write;    /* NULL: no part of a recipe */
+};
+
+/* An option by its place, 0 <= id < IFIG_CLI_OPTION_COUNT. */
+const IfigCliOption *ifig_cli_option(int id);
+
+/* The allowed values in words: "0.001 to 100 mm". */
+typedef struct IfigCliAllowed {
+    char text[160];
+} IfigCliAllowed;
+IfigCliAllowed ifig_cli_allowed(const IfigCliOption *option);
+
+/* readers.c: the values; writers.c: the recipe. */
+IfigCliReader ifig_cli_read_plain, ifig_cli_read_whole, ifig_cli_read_word, ifig_cli_read_text;
+IfigCliReader ifig_cli_read_indices, ifig_cli_read_pair, ifig_cli_read_lens, ifig_cli_read_lamp;
+IfigCliReader ifig_cli_read_polar, ifig_cli_read_species_file, ifig_cli_read_depth;
+IfigCliWriter ifig_cli_write_plain, ifig_cli_write_whole, ifig_cli_write_word;
+IfigCliWriter ifig_cli_write_indices, ifig_cli_write_pair, ifig_cli_write_lens;
+IfigCliWriter ifig_cli_write_lamp, ifig_cli_write_polar, ifig_cli_write_species_file;
+
+/* The views and lamps by name; each ends with NULL. */
+extern const char *const ifig_cli_view_words[];
+extern const char *const ifig_cli_lamp_words[];
+
+#endif

@@ -1,0 +1,91 @@
+/* SPDX-License-Identifier: MIT */
+/* What the command line asked for, in plain values. */
+#ifndef IFIG_CLI_SETTINGS_H
+#define IFIG_CLI_SETTINGS_H
+
+#include <stdint.h>
+
+#include "interfig/interfig.h"
+
+/* The options, in the order the help and a recipe name them. */
+typedef enum IfigCliOptionId {
+    IFIG_CLI_INDICES = 0,
+    IFIG_CLI_ROTATION,
+    IFIG_CLI_HAND,
+    IFIG_CLI_SPECIES_FILE,
+    IFIG_CLI_THICKNESS,
+    IFIG_CLI_VIEW,
+    IFIG_CLI_TILT,
+    IFIG_CLI_STAGE,
+    IFIG_CLI_LENS,
+    IFIG_CLI_FIELD,
+    IFIG_CLI_IMMERSION,
+    IFIG_CLI_LAMP,
+    IFIG_CLI_POLARISER,
+    IFIG_CLI_ANALYSER,
+    IFIG_CLI_POLARS,
+    IFIG_CLI_AT,
+    IFIG_CLI_WAVELENGTH,
+    IFIG_CLI_JSON,
+    IFIG_CLI_SIZE,
+    IFIG_CLI_DEPTH,
+    IFIG_CLI_DPI,
+    IFIG_CLI_EXPOSURE,
+    IFIG_CLI_OUTPUT,
+    IFIG_CLI_FORCE,
+    IFIG_CLI_THREADS,
+    IFIG_CLI_AGAIN,
+    IFIG_CLI_HELP,
+    IFIG_CLI_OPTION_COUNT
+} IfigCliOptionId;
+
+typedef enum IfigCliPolars {
+    IFIG_CLI_POLARS_CROSSED = 0,
+    IFIG_CLI_POLARS_PARALLEL,
+    IFIG_CLI_POLARS_CIRCULAR
+} IfigCliPolars;
+
+/* The words of --lamp, in this order; then what else it may be. The first four are IfigLampKind. */
+typedef enum IfigCliLamp {
+    IFIG_CLI_LAMP_SODIUM = IFIG_LAMP_FLUORESCENT + 1,
+    IFIG_CLI_LAMP_LINE,
+    IFIG_CLI_LAMP_FILE
+} IfigCliLamp;
+
+enum { IFIG_CLI_SPECIES_FILES_MAX = 16 };
+
+typedef struct IfigCliSettings {
+    const char *origin; /* NULL: the command line; else the file whose recipe this is */
+    const char *word;   /* the one word that is no option: a species or a topic; NULL: none */
+    unsigned char given[IFIG_CLI_OPTION_COUNT];
+
+    double indices[3];
+    int index_count;
+    double rotation_deg_per_mm;
+    int hand; /* IfigHand */
+    const char *species_files[IFIG_CLI_SPECIES_FILES_MAX];
+    size_t species_file_count;
+
+    double thickness_mm, stage_deg;
+    int view; /* IfigView */
+    double tilt_deg, tilt_azimuth_deg;
+
+    int lens; /* IfigLensKind */
+    double sphere_index, aperture, field_deg, immersion_index;
+    int lamp; /* IfigLampKind or IfigCliLamp */
+    const char *lamp_word;
+    double lamp_line_nm;
+    IfigPolar polariser, analyser;
+    int polars; /* IfigCliPolars */
+
+    double theta_deg, phi_deg, wavelength_nm;
+
+    int size, depth, threads;
+    double dpi, exposure_stops;
+    const char *output, *again;
+} IfigCliSettings;
+
+/* Every setting at its default. */
+IfigCliSettings ifig_cli_default_settings(void);
+
+#endif
