@@ -24,9 +24,8 @@
  *      type 5: n = C1 + C2 L^C3 + C4 L^C5 + ...
  *      type 6: n - 1 = C1 + C2 / (C3 - L^-2) + C4 / (C5 - L^-2) + ...
  *
- *  A term whose leading coefficient is 0 is left out. Outside [low_um, high_um], the range in which
- *  the formula is trusted, n goes on as Cauchy's A + B / L^2 with the value and slope it has there:
- *  a fit carried on toward its own pole runs away. */
+ *  A term whose leading coefficient is 0 is left out. low_um and high_um say in which range the
+ *  formula was fitted; it is used as it stands from 360 to 830 nm. */
 typedef struct IfigDispersionFormula {
     int type;
     double low_um, high_um;
@@ -80,13 +79,13 @@ typedef struct IfigSpeciesRecord {
  *  Needed: a key of 1 to 64 letters a-z, digits and '_'; facts.character; facts.n along X, Y, Z,
  *  each from 1 to 5, rising for a biaxial stone. Filled in where unknown: the name (the key), the
  *  optic sign and 2V (from the indices); is_optically_active and is_measured_dispersion always.
- *  Refused: a sign that contradicts the indices, a 2V that asks for
- *  an n_Y more than 0.002 from the one given, a formula more than 0.0005 from n, indices that leave
- *  1 to 10 anywhere from 360 to 830 nm, text that is not printable UTF-8 in one line.
+ *  Refused: a sign that contradicts the indices, a 2V that asks for an n_Y
+ *  more than 0.002 from the one given, a formula more than 0.0005 from n, indices that leave 1 to 10
+ *  anywhere from 360 to 830 nm, text that is not printable UTF-8 in one line.
  *  @param record    borrowed during the call; texts are copied
  *  @param[out] species  NULL after a failure
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_SYNTAX (text),
- * IFIG_ERROR_MEMORY */
+ *          IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_species_create(const IfigSpeciesRecord *record, IfigSpecies **species,
                                         IfigError *error);
 
@@ -96,7 +95,7 @@ IFIG_API IfigStatus ifig_species_record(const IfigSpecies *species, IfigSpeciesR
                                         IfigError *error);
 
 /** Give several species to a catalogue, as ifig_catalogue_add does: all of them or, after a
- * failure, none (the caller still owns them). */
+ *  failure, none (the caller still owns them). */
 IFIG_API IfigStatus ifig_catalogue_add_all(IfigCatalogue *catalogue, IfigSpecies *const *species,
                                            size_t count, IfigError *error);
 

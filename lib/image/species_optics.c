@@ -108,8 +108,8 @@ static IfigStatus read_formula(const IfigYamlTree *tree, IfigYamlPlace place,
                                IfigDispersionFormula *formula, IfigError *error)
 {
     const IfigYamlNode *node = ifig_yaml_node(tree, place);
-    /* Without a range of its own a formula is trusted wherever the library may ask. */
-    *formula = (IfigDispersionFormula){.low_um = 0.3, .high_um = 1.1};
+    /* Without a range of its own a formula is taken to hold wherever the library may ask. */
+    *formula = (IfigDispersionFormula){.low_um = 0.36, .high_um = 0.83};
     if (node->kind != IFIG_YAML_MAPPING) {
         return ifig_yaml_fail(tree, place, error,
                               "a formula must be a mapping with formula_type and coefficients");

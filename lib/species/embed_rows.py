@@ -10,7 +10,6 @@ ROTATION_COLUMNS = (
     "notes").split(",")
 
 TERMS = 17                      # IFIG_FORMULA_TERMS
-TRUSTED_UM = (0.36, 0.83)       # dispersion.csv promises that its formulas hold at least here
 
 errors = []
 
@@ -133,7 +132,7 @@ def read_formula(row):
         row.fail("formula_type must be a whole number from 1 to 6")
         return None
     formula = {"type": int(kind), "c": c + [0.0] * (TERMS - len(c)),
-               "low": min(low, TRUSTED_UM[0]), "high": max(high, TRUSTED_UM[1]),
+               "low": low, "high": high,
                "reference": row.text("reference")}
     steps = [formula_index(formula, um / 1000) for um in range(360, 831, 2)]
     if not all(1 <= b <= a <= 7 for a, b in zip(steps, steps[1:])):

@@ -124,11 +124,13 @@ static IfigStatus fail_ambiguous(const IfigCatalogue *catalogue, const char *wor
     }
     list[used] = '\0';
     if (found->count > listed) {
-        return ifig_fail(error, IFIG_ERROR_AMBIGUOUS, "%s fits %s and %zu more: give one of these",
+        return ifig_fail(error, IFIG_ERROR_AMBIGUOUS,
+                         "'%s' fits several species: %s and %zu more; give one of these",
                          ifig_word_text(word).text, list, found->count - listed);
     }
-    return ifig_fail(error, IFIG_ERROR_AMBIGUOUS, "%s fits %s: give one of these",
-                     ifig_word_text(word).text, list);
+    return ifig_fail(error, IFIG_ERROR_AMBIGUOUS,
+                     "'%s' fits several species: %s; give one of these", ifig_word_text(word).text,
+                     list);
 }
 
 IfigStatus ifig_catalogue_find(const IfigCatalogue *catalogue, const char *word,

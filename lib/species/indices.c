@@ -25,8 +25,8 @@ double ifig_beta_share_at(const IfigSpeciesRecord *record, double wavelength_nm)
                       ? at_d
                       : ifig_beta_share_of_angle(record->two_v_f_deg, facts->optic_sign);
     double c = u_of_nm(IFIG_LINE_C_NM), d = u_of_nm(IFIG_LINE_D_NM), f = u_of_nm(IFIG_LINE_F_NM);
-    /* Newton's divided differences: the parabola in 1 / lambda^2 through the three. It is carried on
-     * to the ends of the visible as it is: one smooth function of the wavelength. */
+    /* Newton's divided differences: the parabola in 1 / lambda^2 through the three. It is carried
+     * on to the ends of the visible as it is: one smooth function of the wavelength. */
     double first = (at_d - at_c) / (d - c);
     double bend = ((at_f - at_d) / (f - d) - first) / (f - c);
     double u = u_of_nm(wavelength_nm);

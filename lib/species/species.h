@@ -39,7 +39,7 @@ struct IfigCatalogue {
 void ifig_species_gyration(const IfigSpecies *species, double wavelength_nm, double *along,
                            double *across);
 
-/* n of a formula at a wavelength in nm, carried on outside its range; NaN where it has none. */
+/* n of a formula at a wavelength in nm, in its range or not; NaN where it has none. */
 double ifig_formula_index(const IfigDispersionFormula *formula, double wavelength_nm);
 
 /* Where n_Y lies between n_X and n_Z: s of 1/n_Y^2 = (1 - s) / n_X^2 + s / n_Z^2. From the indices;

@@ -182,22 +182,42 @@ static void sorted_roots(const double complex c[4], double complex q[4])
     }
 }
 
-/* The forward quadratic near and beyond total reflection, where the mean index is no start. */
+/* The system of a medium that absorbs a little. */
+static void lossy_system(double complex e[3][3], double loss, double kx, BerremanSystem *y)
+{
+    double complex lossy[3][3];
+    memcpy(lossy, e, sizeof lossy);
+    for (int i = 0; i < 3; i++) {
+        lossy[i][i] *= 1.0 + loss * I;
+    }
+    berreman_system(lossy, kx, y);
+}
+
+/* The forward quadratic near and beyond total reflection, where the mean index is no start: told from
+ * the backward one by a little absorption, and followed as that is taken away. In steps, since where
+ * a forward and a backward wave have almost met, one leap could end at the wrong pair. */
 static Quadratic forward_near_grazing(double complex e[3][3], double kx, const double complex c[4],
                                       int *evanescent)
 {
-    double complex lossy[3][3], q[4];
+    double complex q[4];
     BerremanSystem y;
-    memcpy(lossy, e, sizeof lossy);
-    for (int i = 0; i < 3; i++) {
-        lossy[i][i] *= 1.0 + 1e-7 * I;
-    }
-    berreman_system(lossy, kx, &y);
+    double loss = 1e-7;
+    lossy_system(e, loss, kx, &y);
     sorted_roots(y.c, q);
     *evanescent = (cimag(q[0]) > 1e-3) + (cimag(q[1]) > 1e-3);
-    Quadratic z = {q[0] + q[1], q[0] * q[1]};
-    Quadratic polished = z;
-    return bairstow(c, &polished) ? polished : z;
+    double apart = fmin(fmin(cabs(q[0] - q[2]), cabs(q[0] - q[3])),
+                        fmin(cabs(q[1] - q[2]), cabs(q[1] - q[3])));
+    Quadratic settled = {q[0] + q[1], q[0] * q[1]};
+    for (; apart < 0.05 && loss > 1e-17; loss *= 0.25) {
+        Quadratic z = settled;
+        lossy_system(e, loss, kx, &y);
+        if (!bairstow(y.c, &z)) {
+            return settled;
+        }
+        settled = z;
+    }
+    Quadratic z = settled;
+    return bairstow(c, &z) ? z : settled;
 }
 
 /* Q of a quadratic, and the admittance Y = B^-1 (Q - A) that goes with it. */

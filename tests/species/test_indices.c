@@ -210,7 +210,7 @@ START_TEST(the_share_of_beta_and_the_angle_undo_each_other)
 }
 END_TEST
 
-START_TEST(wavelengths_outside_300_to_1100_nm_are_refused)
+START_TEST(wavelengths_outside_360_to_830_nm_are_refused)
 {
     static const double wrong[] = {359.999, 830.001, 0.0, -500.0, NAN, INFINITY};
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
@@ -257,7 +257,7 @@ int main(void)
     tcase_add_test(facts, brookite_is_uniaxial_near_562_nm_and_its_plane_crosses);
     tcase_add_test(facts, no_stone_of_dispersed_axes_runs_away_in_the_violet);
     tcase_add_test(facts, the_share_of_beta_and_the_angle_undo_each_other);
-    tcase_add_test(facts, wavelengths_outside_300_to_1100_nm_are_refused);
+    tcase_add_test(facts, wavelengths_outside_360_to_830_nm_are_refused);
     tcase_add_test(facts, axes_of_monoclinic_stones_turn_from_c_to_f_and_stand_at_d);
     return run_case(facts, "indices");
 }

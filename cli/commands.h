@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: MIT */
+/* The commands: what each is for, and where it begins. */
+#ifndef IFIG_CLI_COMMANDS_H
+#define IFIG_CLI_COMMANDS_H
+
+#include "settings.h"
+#include "exit_status.h"
+
+typedef struct IfigCliCommand {
+    int bit;               /* IFIG_CLI_FIGURE, ... of options.h */
+    const char *name;
+    const char *summary;   /* one line */
+    const char *usage[2];  /* after "interfig NAME"; the second may be NULL */
+    const char *examples[3];
+    const char *notes[4];  /* paragraphs below the options; NULL where there are fewer */
+    IfigCliStatus (*run)(IfigCliSettings *settings);
+} IfigCliCommand;
+
+/* The commands in the order the help names them; NULL behind the last. */
+const IfigCliCommand *ifig_cli_command(int index);
+/* A command by name; NULL where there is none. */
+const IfigCliCommand *ifig_cli_find_command(const char *name);
+/* The name behind a bit. */
+const char *ifig_cli_command_name(int bit);
+/* Complain about a word that is no command, and suggest what it may have meant. */
+IfigCliStatus ifig_cli_refuse_command(const char *word);
+
+IfigCliStatus ifig_cli_run_figure(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_probe(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_species(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_help(IfigCliSettings *settings);
+
+/* help.c */
+void ifig_cli_print_newcomer_help(void);
+void ifig_cli_print_help(void);
+void ifig_cli_print_command_help(const IfigCliCommand *command);
+
+#endif
