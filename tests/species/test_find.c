@@ -112,7 +112,7 @@ START_TEST(a_word_that_fits_several_species_lists_their_keys)
     IfigError error = IFIG_ERROR_INIT;
     const char *found;
     ck_assert_int_eq(find("Garnet", &found, &error), IFIG_ERROR_AMBIGUOUS);
-    ck_assert_ptr_nonnull(strstr(error.message, "Garnet fits pyrope, "));
+    ck_assert_ptr_nonnull(strstr(error.message, "'Garnet' fits several species: pyrope, "));
     ck_assert_ptr_nonnull(strstr(error.message, "almandine"));
     ck_assert_ptr_nonnull(strstr(error.message, "; give one of these"));
 }
@@ -127,7 +127,7 @@ START_TEST(a_slip_gets_a_suggestion)
     expect_message("daimond", IFIG_ERROR_NOT_FOUND,
                    "no species is called 'daimond'; did you mean diamond?");
     expect_message("tourmalin", IFIG_ERROR_NOT_FOUND,
-                   "no species is called 'tourmalin'; did you mean tourmaline?");
+                   "no species is called 'tourmalin'; did you mean Tourmaline?");
     expect_message("aquam", IFIG_ERROR_NOT_FOUND,
                    "no species is called 'aquam'; did you mean aquamarine?");
 }
