@@ -24,7 +24,9 @@ IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double r
  * Y, Z: columns are the turned axes. */
 void ifig_axes_turn(const IfigSpecies *species, double wavelength_nm, double turn[3][3]);
 
-/* c = a b; c = a^T b^T is never needed. The result may not be one of the factors. */
+/* c = a b. The result may not be one of the factors. */
 void ifig_matrix3_multiply(const double a[3][3], const double b[3][3], double c[3][3]);
+/* The turn by an angle in radians about a unit vector (Rodrigues). */
+void ifig_turn_about(const double u[3], double angle, double turn[3][3]);
 
 #endif

@@ -117,6 +117,21 @@ static inline double through_polars(const IfigPlateWave *wave, Beam beam, double
     return creal(passed) * creal(passed) + cimag(passed) * cimag(passed);
 }
 
+/* The largest share of any polarisation that a Jones matrix lets through: the larger eigenvalue of
+ * J* J. */
+static inline double largest_share(const IfigPlateWave *wave)
+{
+    double pp = 0, ss = 0;
+    double complex ps = 0;
+    for (int i = 0; i < 2; i++) {
+        double complex p = element(wave, i, 0), s = element(wave, i, 1);
+        pp += creal(p * conj(p));
+        ss += creal(s * conj(s));
+        ps += conj(p) * s;
+    }
+    return 0.5 * (pp + ss) + sqrt(0.25 * (pp - ss) * (pp - ss) + creal(ps * conj(ps)));
+}
+
 /* The light between crossed polars, E-W and N-S. */
 static inline double crossed_light(const IfigLayer *layer, Beam beam)
 {

@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: MIT */
+/* From settings to a stone under a lens: what figure and probe have in common. */
+#ifndef IFIG_CLI_SCENE_H
+#define IFIG_CLI_SCENE_H
+
+#include "exit_status.h"
+#include "settings.h"
+
+/* What a picture has kept of the files it was made with; NULL: nothing. */
+typedef struct IfigCliKept {
+    const char *species; /* YAML */
+    const char *lamp;    /* CSV */
+} IfigCliKept;
+
+typedef struct IfigCliScene {
+    IfigCatalogue *catalogue;
+    IfigSpecies *measured;      /* made from --indices; NULL: the catalogue's */
+    const IfigSpecies *species;
+    IfigSpeciesFacts facts;
+    IfigLamp *lamp;
+    IfigLayer layer;
+    IfigScene scene;
+    char *species_text;         /* the species whole, where a user's file took part; NULL: none */
+    char *lamp_text;            /* the table of the lamp, where it came from a file; NULL: none */
+} IfigCliScene;
+
+/* Refuse options that contradict each other or leave the stone unnamed. */
+IfigCliStatus ifig_cli_check_settings(const IfigCliSettings *settings);
+
+/* Set the scene, and bring the settings to what they stand for (view, field, polars). What is wrong
+ * has been complained about. Close the scene in every case. */
+IfigCliStatus ifig_cli_open_scene(IfigCliSettings *settings, const IfigCliKept *kept,
+                                  IfigCliScene *scene);
+void ifig_cli_close_scene(IfigCliScene *scene);
+
+/* A catalogue with the species of the user's files; free it with ifig_catalogue_free. */
+IfigCliStatus ifig_cli_open_catalogue(const IfigCliSettings *settings, const IfigCliKept *kept,
+                                      IfigCatalogue **catalogue);
+/* Look up the word of the settings. */
+IfigCliStatus ifig_cli_find_species(const IfigCliSettings *settings, const IfigCatalogue *catalogue,
+                                    const IfigSpecies **species);
+
+#endif
