@@ -14,8 +14,16 @@
 
 /* A change of phase, in turns, and a relative slope of h^2 across a sample, below which averaging
  * takes less than half a level of 255 off any pixel; and a phase at which nothing is lit yet. */
-static const double STILL_PIXEL = 0.01, STILL_ENVELOPE = 0.06, UNSEEN_PHASE = 0.003;
-static const double LEAST_H2 = 1e-20;
+static const double STILL_PIXEL = 0.01, STILL_ENVELOPE = 0.06, UNSEEN_PHASE = 0.004;
+
+/* The least h^2 told apart from none: there the phase is a fiftieth of a radian, the sine its own
+ * argument, and v^2 / h^2 sin^2 the same whatever h is. Below it, next to an optic axis, the
+ * quotient would be one of rounding errors. */
+IFIG_INLINE double least_h2(double turns_per_h)
+{
+    double h = 0.01 / (IFIG_PI * turns_per_h);
+    return h * h;
+}
 
 size_t ifig_fringe_workspace_size(const IfigFigure *figure)
 {
@@ -33,9 +41,10 @@ IfigPhaseRow ifig_phase_row(const IfigFigure *figure, double *workspace, size_t 
 IFIG_INLINE void phases(const double row[N], const double *tx, size_t count, double turns_per_h,
                         double *restrict turns, double *restrict h2)
 {
+    double least = least_h2(turns_per_h);
     for (size_t x = 0; x < count; x++) {
         double value = horner(row, tx[x]);
-        value = value > LEAST_H2 ? value : LEAST_H2;
+        value = value > least ? value : least;
         h2[x] = value;
         turns[x] = turns_per_h * sqrt(value);
     }
@@ -85,9 +94,10 @@ IFIG_INLINE void mean_over_pixel(const RowSlopes *s, const double *tx, size_t co
 IFIG_INLINE void mark_bent(const double row[N], const RowSlopes *s, const double *tx, size_t count,
                            double turns_per_h, int is_line, unsigned char *bent)
 {
+    double least = least_h2(turns_per_h);
     for (size_t x = 0; x < count; x++) {
         double h2 = horner(row, tx[x]);
-        h2 = h2 > LEAST_H2 ? h2 : LEAST_H2;
+        h2 = h2 > least ? h2 : least;
         double slope_x = horner(s->x, tx[x]), slope_y = horner(s->y, tx[x]);
         double steepness = ifig_magnitude(slope_x) + ifig_magnitude(slope_y);
         double half = 0.5 * turns_per_h / sqrt(h2);
@@ -117,7 +127,8 @@ static int layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t l
         IfigPhaseRow here = ifig_phase_row(figure, workspace, layer, k);
         collapse(c, ty, row);
         phases(row, tx, count, per_h, here.turns, here.h2);
-        int marks = k == samples / 2 && bent != NULL;
+        /* Dispersed axes stand at a different place at each wavelength: look at some of them. */
+        int marks = bent != NULL && (k % (samples / 5 + 1) == samples / 10);
         if (k == 0 || averaged || marks) {
             row_slopes(c, row, ty, side, &slopes);
         }

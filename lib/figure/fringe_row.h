@@ -12,7 +12,7 @@ enum { N = IFIG_TILE_NODES, NN = N * N, MOST = IFIG_TILE_MAX };
 /* One layer's phases along a row at one spectral sample; room for MOST values each. */
 typedef struct IfigPhaseRow {
     double *turns; /* delta / 2 pi, the mean over each sample's area */
-    double *h2;    /* h^2, not below 1e-20 */
+    double *h2;    /* h^2, held above none at all: see least_h2 */
     double *across,
         *up; /* change of turns across a sample along x and y, where rows are averaged */
 } IfigPhaseRow;

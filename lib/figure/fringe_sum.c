@@ -87,6 +87,13 @@ IFIG_INLINE void add_lift(const FieldRow *v, const FieldRow *h2, const double *t
     }
 }
 
+/* |w|^2 is the light at half a wave of retardation and cannot exceed 1. Where an optic axis of one
+ * wavelength falls into a pixel, the polynomials' last digits could make it more. */
+IFIG_INLINE double at_most_one(double value)
+{
+    return value < 1.0 ? value : 1.0;
+}
+
 /* Light of one layer at one spectral sample, real fields. lift: what is added to |w|^2. */
 IFIG_INLINE void light_real(const double u_row[N], const double v_row[N], const double *tx,
                             size_t count, IfigPhaseRow row, const double *left, const double *lift,
@@ -95,7 +102,7 @@ IFIG_INLINE void light_real(const double u_row[N], const double v_row[N], const 
     for (size_t x = 0; x < count; x++) {
         double u = horner(u_row, tx[x]), v = horner(v_row, tx[x]);
         double fringe = left[x] * ifig_cosine_turns(row.turns[x]);
-        double w2 = v * v / row.h2[x] + lift[x];
+        double w2 = at_most_one(v * v / row.h2[x]) + lift[x];
         light[x] = 0.5 * (u * u * (1.0 + fringe) + w2 * (1.0 - fringe));
     }
 }
@@ -112,7 +119,7 @@ IFIG_INLINE void light_complex(FieldRow f[4], const double *tx, size_t count, If
         double fringe = left[x] * ifig_cosine_turns(row.turns[x]);
         double cross =
             left[x] * ifig_sine_turns(row.turns[x]) * (ur * vi - ui * vr) / sqrt(row.h2[x]);
-        double w2 = (vr * vr + vi * vi) / row.h2[x] + lift[x];
+        double w2 = at_most_one((vr * vr + vi * vi) / row.h2[x]) + lift[x];
         light[x] = 0.5 * ((ur * ur + ui * ui) * (1.0 + fringe) + w2 * (1.0 - fringe)) - cross;
     }
 }
