@@ -53,14 +53,14 @@ static void print_option(const IfigCliOption *option)
              option->name, option->argument != NULL ? " " : "",
              option->argument != NULL ? option->argument : "");
     int used = snprintf(text, sizeof text, "%s", option->help);
-    if (option->argument != NULL) {
+    if (option->argument != NULL && !option->tells_itself) {
         used += snprintf(text + used, sizeof text - (size_t)used, "; %s",
                          ifig_cli_allowed(option).text);
     }
     if (option->standard != NULL) {
         snprintf(text + used, sizeof text - (size_t)used, "; default: %s", option->standard);
     }
-    if (strlen(head) >= INDENT) {
+    if (strlen(head) > INDENT - 2) {
         printf("%s\n%*s", head, INDENT, "");
     } else {
         printf("%-*s", INDENT, head);

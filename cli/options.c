@@ -17,10 +17,10 @@ static const char *const polars_words[] = {"crossed", "parallel", "circular", NU
 
 static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
     [IFIG_CLI_INDICES] = {
-        .name = "indices", .argument = "N[,N[,N]]", .commands = FIGURE | PROBE,
+        .name = "indices", .tells_itself = 1, .argument = "N[,N[,N]]", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_STONE,
         .help = "measured refractive indices in place of SPECIES: one (singly refractive), two "
-                "(omega, epsilon) or three (alpha, beta, gamma); no dispersion",
+                "(omega, epsilon) or three (alpha, beta, gamma), each 1 to 5; no dispersion",
         .allowed = "one, two or three numbers from 1 to 5, rising where they are three",
         .low = 1, .high = 5, .example = "1.544,1.553",
         .read = ifig_cli_read_indices, .write = ifig_cli_write_indices},
@@ -32,12 +32,12 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .offset = AT(rotation_deg_per_mm),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_HAND] = {
-        .name = "hand", .argument = "right|left", .commands = FIGURE | PROBE,
+        .name = "hand", .tells_itself = 1, .argument = "right|left", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_STONE, .help = "hand of an optically active species such as quartz",
         .allowed = "right or left", .words = hand_words, .standard = "right", .example = "left",
         .offset = AT(hand), .read = ifig_cli_read_word, .write = ifig_cli_write_word},
     [IFIG_CLI_SPECIES_FILE] = {
-        .name = "species-file", .argument = "FILE.yaml", .commands = FIGURE | PROBE | SPECIES,
+        .name = "species-file", .tells_itself = 1, .argument = "FILE.yaml", .commands = FIGURE | PROBE | SPECIES,
         .group = IFIG_CLI_GROUP_STONE, .may_repeat = 1,
         .help = "add the species of this file to the catalogue; may be given 16 times",
         .allowed = "the name of a YAML file", .example = "mine.yaml",
@@ -69,10 +69,11 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .low = -3600, .high = 3600, .unit = "degrees", .standard = "0", .example = "45",
         .offset = AT(stage_deg), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_LENS] = {
-        .name = "lens", .argument = "LENS", .commands = FIGURE | PROBE,
+        .name = "lens", .tells_itself = 1, .argument = "LENS", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
-        .help = "sphere[:INDEX], a glass ball laid on the stone in a polariscope, or objective:NA, a "
-                "microscope objective with its condenser",
+        .help = "sphere[:INDEX], a glass ball of index 1.2 to 3 laid on the stone in a polariscope, or "
+                "objective:NA, a microscope objective of NA 0.01 to below --immersion, with its "
+                "condenser",
         .allowed = "sphere, sphere:1.2 to sphere:3, or objective:0.01 to objective:2.49975, with NA "
                    "below --immersion",
         .standard = "sphere:1.5", .example = "objective:0.85",
@@ -90,10 +91,10 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .low = 1, .high = 2.5, .standard = "1 (air)", .example = "1.33",
         .offset = AT(immersion_index), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_LAMP] = {
-        .name = "lamp", .argument = "LAMP", .commands = FIGURE | PROBE,
+        .name = "lamp", .tells_itself = 1, .argument = "LAMP", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "daylight (D65), tungsten (A), led (LED-B3), fluorescent (FL11), sodium (589.3 nm), "
-                "a single wavelength in nm, or a file of wavelengths in nm and powers",
+                "a single wavelength, 380 to 780 nm, or a CSV file of wavelengths in nm and powers",
         .allowed = "daylight, tungsten, led, fluorescent, sodium, 380 to 780 nm, or a CSV file",
         .low = 380, .high = 780, .standard = "daylight", .example = "sodium",
         .read = ifig_cli_read_lamp, .write = ifig_cli_write_lamp},
@@ -111,7 +112,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .standard = "polariser + 90", .example = "90", .offset = AT(analyser),
         .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
     [IFIG_CLI_POLARS] = {
-        .name = "polars", .argument = "HOW", .commands = FIGURE | PROBE,
+        .name = "polars", .tells_itself = 1, .argument = "HOW", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "both polars at once: crossed, parallel, or circular (right below, left above: dark "
                 "without a stone)",
@@ -139,7 +140,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .standard = "1024", .example = "1024", .offset = AT(size),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
     [IFIG_CLI_DEPTH] = {
-        .name = "depth", .argument = "8|16", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "depth", .tells_itself = 1, .argument = "8|16", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "bits of each colour", .low = 8, .high = 16, .allowed = "8 or 16", .standard = "8",
         .example = "8", .offset = AT(depth),
         .read = ifig_cli_read_depth, .write = ifig_cli_write_whole},
@@ -154,7 +155,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .low = -20, .high = 20, .unit = "stops", .standard = "0", .example = "1",
         .offset = AT(exposure_stops), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_OUTPUT] = {
-        .name = "output", .letter = 'o', .argument = "FILE", .commands = FIGURE,
+        .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE", .commands = FIGURE,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
                 "standard output",
@@ -170,7 +171,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .standard = "all there are", .example = "2", .offset = AT(threads),
         .read = ifig_cli_read_whole},
     [IFIG_CLI_AGAIN] = {
-        .name = "again", .argument = "FILE.png", .commands = FIGURE,
+        .name = "again", .tells_itself = 1, .argument = "FILE.png", .commands = FIGURE,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "render a figure anew from the recipe inside it; goes with -o, --force and --threads "
                 "alone",

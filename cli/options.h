@@ -38,6 +38,7 @@ struct IfigCliOption {
     const char *name;
     char letter;             /* 0: none */
     char may_repeat;
+    char tells_itself;       /* the help already says what is allowed */
     unsigned char commands;  /* bits */
     unsigned char group;     /* IfigCliGroup */
     const char *argument;    /* NULL: a switch, which takes no value */

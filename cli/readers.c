@@ -110,7 +110,7 @@ static void blame_word(const char *const *words, const char *text, IfigCliWrong 
 {
     const char *nearest = ifig_nearest_word(text, words, count_words(words));
     if (nearest != NULL) {
-        WRONG(wrong, "is unknown; did you mean %s?", nearest);
+        WRONG(wrong, "is unknown (did you mean %s?)", nearest);
     } else {
         WRONG(wrong, "is unknown");
     }

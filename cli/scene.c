@@ -56,6 +56,10 @@ IfigCliStatus ifig_cli_find_species(const IfigCliSettings *settings, const IfigC
 {
     IfigError error = IFIG_ERROR_INIT;
     const IfigStatus status = ifig_catalogue_find(catalogue, settings->word, species, &error);
+    if (status == IFIG_ERROR_NOT_FOUND) {
+        return ifig_cli_refuse(settings, "SPECIES: %s ('interfig species' lists them all)",
+                               error.message);
+    }
     return status == IFIG_OK ? IFIG_CLI_OK : refuse_words(settings, "SPECIES: ", status, &error);
 }
 
@@ -146,7 +150,8 @@ static IfigCliStatus open_lamp_file(const IfigCliSettings *settings, const IfigC
     const IfigCliStatus ending =
         status == IFIG_OK
             ? ifig_cli_read_lamp_table(settings->lamp_word, text, &scene->lamp, &scene->lamp_text)
-            : complain_of(status, IFIG_CLI_FILE, &error);
+            : ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_FILE), "--lamp: %s",
+                                error.message);
     ifig_text_free(text);
     return ending;
 }

@@ -6,6 +6,7 @@
 #include <stdint.h>
 
 #include "interfig/interfig.h"
+#include "interfig/species_record.h"
 
 /* The options, in the order the help and a recipe name them. */
 typedef enum IfigCliOptionId {

@@ -68,11 +68,14 @@ IFIG_API IfigStatus ifig_png_close(IfigPngWriter *writer, IfigError *error);
 IFIG_API void ifig_png_discard(IfigPngWriter *writer);
 
 /** Read one text entry of a PNG file (tEXt, zTXt or iTXt): the first of that keyword, before or
- *  after the picture. The picture itself is passed over, never unpacked.
+ *  after the picture. The whole file is read, so that a damaged or cut one is always told. A picture
+ *  of more than 67108864 pixels is not unpacked, and gives only a text that stands before it. At most
+ *  98 texts, 64 MiB of memory in all.
  *  @param[out] text  UTF-8, at most 1 MiB; NULL after a failure; free it with ifig_text_free
  *  @return IFIG_OK; IFIG_ERROR_ARGUMENT; IFIG_ERROR_NOT_FOUND (no such file, or no such
  *          keyword: the message says which); IFIG_ERROR_SYNTAX (not a PNG,
- *          damaged, cut short, or text too long); IFIG_ERROR_IO; IFIG_ERROR_MEMORY */
+ *          damaged, cut short, too large to look
+ *          behind, or text too long); IFIG_ERROR_IO; IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_png_read_text(const char *path, const char *keyword, char **text,
                                        IfigError *error);
 /** Read a whole small file, at most 1 MiB, and refuse one with a NUL byte (a binary file).

@@ -25,17 +25,14 @@ typedef struct Reading {
     int descriptor;
     const char *path, *keyword;
     size_t memory_left;
-    int is_out_of_memory;
-    IfigError failure;
+    IfigError failure; /* IFIG_OK until something failed */
 } Reading;
 
 static void on_error(png_structp png, png_const_charp message)
 {
     Reading *const reading = png_get_error_ptr(png);
     const IfigPathText path = ifig_path_text(reading->path);
-    if (reading->is_out_of_memory) {
-        ifig_fail_file(&reading->failure, IFIG_ERROR_MEMORY, IFIG_FILE_READ, reading->path, ENOMEM);
-    } else if (reading->failure.status == IFIG_OK && png_get_io_state(png) & PNG_IO_SIGNATURE) {
+    if (reading->failure.status == IFIG_OK && png_get_io_state(png) & PNG_IO_SIGNATURE) {
         ifig_fail(&reading->failure, IFIG_ERROR_SYNTAX,
                   "'%s' is not a PNG file; give a PNG that this program made", path.text);
     } else if (reading->failure.status == IFIG_OK) {
@@ -54,15 +51,22 @@ static void on_warning(png_structp png, png_const_charp message)
     (void)message;
 }
 
+/* What fails here stays failed: libpng goes on without a text that it has no memory for. */
 static png_voidp allocate(png_structp png, png_alloc_size_t size)
 {
     Reading *const reading = png_get_mem_ptr(png);
     if (size > reading->memory_left) {
+        ifig_fail(&reading->failure, IFIG_ERROR_SYNTAX,
+                  "'%s' holds too much text, more than 67108864 bytes in all; it was not made by "
+                  "this program",
+                  ifig_path_text(reading->path).text);
         return NULL;
     }
     reading->memory_left -= size;
     void *const memory = malloc(size);
-    reading->is_out_of_memory |= memory == NULL;
+    if (memory == NULL) {
+        ifig_fail_file(&reading->failure, IFIG_ERROR_MEMORY, IFIG_FILE_READ, reading->path, ENOMEM);
+    }
     return memory;
 }
 
@@ -174,14 +178,13 @@ static IfigStatus read_text(Reading *reading, char **text, IfigError *error)
     reading->png = png_create_read_struct_2(PNG_LIBPNG_VER_STRING, reading, on_error, on_warning,
                                             reading, allocate, release);
     reading->info = reading->png != NULL ? png_create_info_struct(reading->png) : NULL;
-    if (reading->info == NULL) {
-        return reading->is_out_of_memory
-                   ? ifig_fail_file(error, IFIG_ERROR_MEMORY, IFIG_FILE_READ, reading->path, ENOMEM)
-                   : ifig_fail(error, IFIG_ERROR_IO,
-                               "cannot read a PNG: the installed libpng is not the version this "
-                               "library was built with; install matching packages");
+    if (reading->info != NULL) {
+        attempt(reading);
+    } else if (reading->failure.status == IFIG_OK) {
+        return ifig_fail(error, IFIG_ERROR_IO,
+                         "cannot read a PNG: the installed libpng is not the version this library "
+                         "was built with; install matching packages");
     }
-    attempt(reading);
     if (reading->failure.status != IFIG_OK) {
         return ifig_fail(error, reading->failure.status, "%s", reading->failure.message);
     }

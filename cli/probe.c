@@ -1,0 +1,126 @@
+/* SPDX-License-Identifier: MIT */
+/* interfig probe: the numbers at one direction. */
+#include <math.h>
+#include <stdio.h>
+
+#include "commands.h"
+#include "describe.h"
+#include "json.h"
+#include "output.h"
+
+static const char DARK[] = "total reflection: no light passes the stone in this direction";
+
+/* The value as an 8-bit picture holds it. */
+static int to_byte(double encoded)
+{
+    return (int)floor(255.0 * encoded + 0.5);
+}
+
+static json_t *json_of_jones(const IfigJones *jones)
+{
+    json_t *rows = json_array();
+    for (int i = 0; i < 2; i++) {
+        json_t *row = json_array();
+        for (int j = 0; j < 2; j++) {
+            const double parts[2] = {jones->element[i][j].re, jones->element[i][j].im};
+            json_array_append_new(row, ifig_cli_json_numbers(parts, 2));
+        }
+        json_array_append_new(rows, row);
+    }
+    return rows;
+}
+
+static IfigCliStatus print_json(const IfigCliSettings *settings, const IfigCliScene *scene,
+                                const IfigProbe *probe)
+{
+    const char *key = scene->measured != NULL ? "indices"
+                                              : ifig_species_text(scene->species, IFIG_TEXT_KEY);
+    const int is_dark = probe->wave.is_dark;
+    json_t *answer = json_object();
+    json_object_set_new(answer, "schema_version", json_integer(1));
+    json_object_set_new(answer, "species", json_string(key));
+    json_object_set_new(answer, "wavelength_nm", ifig_cli_json_number(probe->wavelength_nm));
+    json_object_set_new(answer, "theta_deg", ifig_cli_json_number(settings->theta_deg));
+    json_object_set_new(answer, "phi_deg", ifig_cli_json_number(settings->phi_deg));
+    json_object_set_new(answer, "retardation_nm",
+                        ifig_cli_json_number(is_dark ? NAN : probe->wave.retardation_nm));
+    json_object_set_new(answer, "transmittance", ifig_cli_json_number(probe->transmittance));
+    json_object_set_new(answer, "jones_ps", json_of_jones(&probe->wave.jones));
+    if (probe->has_colour) {
+        json_object_set_new(answer, "xyz", ifig_cli_json_numbers(probe->xyz, 3));
+        json_object_set_new(answer, "srgb", json_pack("[i,i,i]", to_byte(probe->srgb[0]),
+                                                      to_byte(probe->srgb[1]),
+                                                      to_byte(probe->srgb[2])));
+    }
+    if (is_dark) {
+        json_object_set_new(answer, "reason", json_string(DARK));
+    }
+    return ifig_cli_print_json(answer);
+}
+
+static void print_complex(const IfigComplex *z)
+{
+    printf("  %9.6f %c %8.6f i", z->re, z->im < 0 ? '-' : '+', fabs(z->im));
+}
+
+static void print_colour(const IfigProbe *probe)
+{
+    int byte[3];
+    for (int i = 0; i < 3; i++) {
+        byte[i] = to_byte(probe->srgb[i]);
+    }
+    printf("colour XYZ       %.6f %.6f %.6f (Y 1: bare lamp, parallel polars)\n", probe->xyz[0],
+           probe->xyz[1], probe->xyz[2]);
+    printf("colour sRGB      %d %d %d (#%02x%02x%02x)\n", byte[0], byte[1], byte[2],
+           (unsigned)byte[0], (unsigned)byte[1], (unsigned)byte[2]);
+}
+
+static void print_text(const IfigCliSettings *settings, const IfigCliScene *scene,
+                       const IfigProbe *probe)
+{
+    fputs("stone            ", stdout);
+    ifig_cli_describe(stdout, settings, scene);
+    printf("\ndirection        theta %s deg, phi %s deg\n", ifig_cli_number(settings->theta_deg).text,
+           ifig_cli_number(settings->phi_deg).text);
+    printf("wavelength       %s nm\n", ifig_cli_number(probe->wavelength_nm).text);
+    if (probe->wave.is_dark) {
+        printf("retardation      none: %s\n", DARK);
+    } else {
+        printf("retardation      %s nm = %s wavelengths\n",
+               ifig_cli_rounded(probe->wave.retardation_nm, 9).text,
+               ifig_cli_rounded(probe->wave.retardation_nm / probe->wavelength_nm, 7).text);
+    }
+    printf("transmittance    %.8f\n", probe->transmittance);
+    for (int i = 0; i < 2; i++) {
+        fputs(i == 0 ? "Jones, p out     " : "       s out     ", stdout);
+        print_complex(&probe->wave.jones.element[i][0]);
+        print_complex(&probe->wave.jones.element[i][1]);
+        fputs(i == 0 ? "   (columns: p in, s in)\n" : "\n", stdout);
+    }
+    if (probe->has_colour) {
+        print_colour(probe);
+    }
+}
+
+IfigCliStatus ifig_cli_run_probe(IfigCliSettings *settings)
+{
+    const IfigCliKept nothing = {NULL, NULL};
+    IfigCliScene scene;
+    IfigProbe probe;
+    IfigError error = IFIG_ERROR_INIT;
+    IfigCliStatus ending = ifig_cli_open_scene(settings, &nothing, &scene);
+    if (ending == IFIG_CLI_OK) {
+        const IfigStatus status = ifig_probe(&scene.scene, settings->theta_deg, settings->phi_deg,
+                                             settings->wavelength_nm, &probe, &error);
+        if (status != IFIG_OK) {
+            ending = ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS), "%s",
+                                       error.message);
+        } else if (settings->given[IFIG_CLI_JSON]) {
+            ending = print_json(settings, &scene, &probe);
+        } else {
+            print_text(settings, &scene, &probe);
+        }
+    }
+    ifig_cli_close_scene(&scene);
+    return ending;
+}

@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: MIT */
+#include "recipe.h"
+
+#include <string.h>
+
+#include "arguments.h"
+
+enum { WORDS_MAX = 128 };
+
+void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const char *key)
+{
+    fprintf(out, "interfig figure%s%s", settings->index_count == 0 ? " " : "",
+            settings->index_count == 0 ? key : "");
+    for (int id = 0; id < IFIG_CLI_OPTION_COUNT; id++) {
+        const IfigCliOption *option = ifig_cli_option(id);
+        if (option->write != NULL) {
+            option->write(out, option, settings);
+        }
+    }
+}
+
+/* Take the next word out of a line: blanks part words, '...' keeps them together, \ makes the next
+ * character plain, as in a shell. NULL at the end. */
+static char *next_word(char **line)
+{
+    char *at = *line + strspn(*line, " "), *word = at, *end = at;
+    int is_quoted = 0;
+    if (*at == '\0') {
+        return NULL;
+    }
+    for (; *at != '\0' && (is_quoted || *at != ' '); at++) {
+        if (*at == '\'') {
+            is_quoted = !is_quoted;
+        } else if (*at == '\\' && !is_quoted && at[1] != '\0') {
+            *end++ = *++at;
+        } else {
+            *end++ = *at;
+        }
+    }
+    *line = *at == '\0' ? at : at + 1;
+    *end = '\0';
+    return word;
+}
+
+static IfigCliStatus check_options(const IfigCliSettings *settings)
+{
+    for (int id = 0; id < IFIG_CLI_OPTION_COUNT; id++) {
+        const IfigCliOption *option = ifig_cli_option(id);
+        /* --polars is taken too: a recipe may have been written by hand. */
+        if (settings->given[id] && option->write == NULL && id != IFIG_CLI_POLARS) {
+            return ifig_cli_refuse(settings, "%s has no place in a recipe",
+                                   ifig_cli_label(option).text);
+        }
+    }
+    return IFIG_CLI_OK;
+}
+
+IfigCliStatus ifig_cli_read_recipe(char *text, const char *origin, IfigCliSettings *settings)
+{
+    char *words[WORDS_MAX + 2], *word;
+    int count = 0;
+    *settings = ifig_cli_default_settings();
+    settings->origin = origin;
+    while (count <= WORDS_MAX && (word = next_word(&text)) != NULL) {
+        words[count++] = word;
+    }
+    words[count] = NULL;
+    if (count > WORDS_MAX || count < 2 || strcmp(words[0], "interfig") != 0 ||
+        strcmp(words[1], "figure") != 0) {
+        return ifig_cli_refuse(settings, "it is not a line that begins with 'interfig figure' and has "
+                               "at most %d words; was it written by interfig?", WORDS_MAX);
+    }
+    const IfigCliStatus status =
+        ifig_cli_read_arguments(IFIG_CLI_FIGURE, count - 1, words + 1, settings);
+    return status == IFIG_CLI_OK ? check_options(settings) : status;
+}

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: MIT */
+/* The command line that makes a picture, as the picture keeps it. */
+#ifndef IFIG_CLI_RECIPE_H
+#define IFIG_CLI_RECIPE_H
+
+#include <stdio.h>
+
+#include "exit_status.h"
+#include "settings.h"
+
+/* Print the settings of a scene as a command line, every option spelled out. */
+void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const char *key);
+
+/* Read such a line. The settings point into the text, which is cut up. What is wrong has been
+ * complained about.
+ * @param origin  the file it came from */
+IfigCliStatus ifig_cli_read_recipe(char *text, const char *origin, IfigCliSettings *settings);
+
+#endif

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: MIT */
+/* A half-written file must not outlive the program. */
+#ifndef IFIG_CLI_SIGNALS_H
+#define IFIG_CLI_SIGNALS_H
+
+/* Hold back the signals that end the program, around the opening of a file and around its end. */
+void ifig_cli_hold_signals(void);
+void ifig_cli_release_signals(void);
+
+/* From here on, a signal that ends the program first removes this file. NULL: nothing to remove. */
+void ifig_cli_guard_file(const char *path);
+
+#endif

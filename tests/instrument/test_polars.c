@@ -1,0 +1,125 @@
+/* SPDX-License-Identifier: MIT */
+/* What the polars send in and let out, in (p, s) of a ray: p = (cos theta cos phi, cos theta sin phi,
+ * -sin theta), s = (-sin phi, cos phi, 0). */
+#include "instrument.h"
+#include "optics_test.h"
+
+static IfigInstrument instrument_of(IfigLensKind lens, IfigPolarKind kind, double azimuth_deg)
+{
+    IfigInstrument instrument = IFIG_INSTRUMENT_INIT;
+    instrument.lens = lens;
+    instrument.polariser = instrument.analyser = (IfigPolar){kind, azimuth_deg};
+    return instrument;
+}
+
+static double length(const double complex field[2])
+{
+    return sqrt(creal(field[0] * conj(field[0]) + field[1] * conj(field[1])));
+}
+
+START_TEST(fields_have_length_one_at_every_angle)
+{
+    Random random = {9};
+    for (int i = 0; i < 3000; i++) {
+        double complex in[2], out[2];
+        IfigInstrument instrument = instrument_of((IfigLensKind)(i % 2), (IfigPolarKind)(i % 3),
+                                                  random_between(&random, -360, 360));
+        double phi = random_between(&random, -4, 4);
+        ifig_polariser_field(&instrument, random_between(&random, 0, 1.57), phi, in);
+        ifig_analyser_field(&instrument, phi, out);
+        ck_assert_double_eq_tol(length(in), 1, 1e-14);
+        ck_assert_double_eq_tol(length(out), 1, 1e-14);
+    }
+}
+END_TEST
+
+START_TEST(a_condenser_turns_the_field_in_the_meridional_plane)
+{
+    /* (cos A, sin A) of the lab seen from a frame turned by phi, whatever theta. */
+    for (int i = 0; i < 36; i++) {
+        double complex field[2];
+        double a = 35 * IFIG_DEGREE, phi = 10 * i * IFIG_DEGREE;
+        IfigInstrument lens = instrument_of(IFIG_LENS_OBJECTIVE, IFIG_POLAR_LINEAR, 35);
+        ifig_polariser_field(&lens, 0.02 * i, phi, field);
+        ck_assert_double_eq_tol(cabs(field[0] - (cos(a) * cos(phi) + sin(a) * sin(phi))), 0, 1e-14);
+        ck_assert_double_eq_tol(cabs(field[1] - (sin(a) * cos(phi) - cos(a) * sin(phi))), 0, 1e-14);
+    }
+}
+END_TEST
+
+START_TEST(an_oblique_sheet_passes_the_field_across_its_absorbing_axis_and_the_ray)
+{
+    Random random = {10};
+    for (int i = 0; i < 500; i++) {
+        double azimuth = random_between(&random, -180, 180), a = azimuth * IFIG_DEGREE;
+        double theta = random_between(&random, 0, 1.5), phi = random_between(&random, -3, 3);
+        IfigInstrument sheet = instrument_of(IFIG_LENS_SPHERE, IFIG_POLAR_LINEAR, azimuth);
+        double complex field[2];
+        ifig_polariser_field(&sheet, theta, phi, field);
+        const double p[3] = {cos(theta) * cos(phi), cos(theta) * sin(phi), -sin(theta)};
+        const double s[3] = {-sin(phi), cos(phi), 0}, absorbing[3] = {-sin(a), cos(a), 0};
+        double overlap = 0;
+        for (int k = 0; k < 3; k++) {
+            overlap += absorbing[k] * (creal(field[0]) * p[k] + creal(field[1]) * s[k]);
+        }
+        ck_assert_double_eq_tol(overlap, 0, 1e-14); /* nothing along the absorbing axis */
+    }
+}
+END_TEST
+
+START_TEST(a_sheet_met_squarely_passes_its_own_azimuth)
+{
+    IfigInstrument sheet = instrument_of(IFIG_LENS_SPHERE, IFIG_POLAR_LINEAR, 25);
+    double complex field[2];
+    ifig_polariser_field(&sheet, 0, 0, field);
+    ck_assert_double_eq_tol(creal(field[0]), cos(25 * IFIG_DEGREE), 1e-14);
+    ck_assert_double_eq_tol(creal(field[1]), sin(25 * IFIG_DEGREE), 1e-14);
+}
+END_TEST
+
+START_TEST(right_handed_light_turns_clockwise_for_the_observer)
+{
+    /* Born & Wolf, Principles of Optics, 1.4.2: right-handed is clockwise looking toward the light.
+     * The field is Re[field exp(-i omega t)]; a little later it has turned. */
+    for (int left = 0; left < 2; left++) {
+        IfigInstrument lens = instrument_of(IFIG_LENS_OBJECTIVE,
+                                            left ? IFIG_POLAR_LEFT : IFIG_POLAR_RIGHT, 0);
+        double complex field[2], later = cexp(-0.1 * I);
+        ifig_polariser_field(&lens, 0, 0, field);
+        double before = atan2(creal(field[1]), creal(field[0]));
+        double after = atan2(creal(field[1] * later), creal(field[0] * later));
+        ck_assert_double_eq_tol(after - before, left ? 0.1 : -0.1, 1e-14);
+    }
+}
+END_TEST
+
+START_TEST(circular_polars_are_alike_at_every_azimuth_and_block_their_opposite)
+{
+    for (int i = 0; i < 24; i++) {
+        double complex right[2], left[2], at_zero[2];
+        double phi = 0.3 * i;
+        IfigInstrument r = instrument_of(IFIG_LENS_SPHERE, IFIG_POLAR_RIGHT, 5 * i);
+        IfigInstrument l = instrument_of(IFIG_LENS_OBJECTIVE, IFIG_POLAR_LEFT, 0);
+        ifig_polariser_field(&r, 0.5, phi, right);
+        ifig_polariser_field(&r, 0.5, 0, at_zero);
+        ifig_analyser_field(&l, phi, left);
+        double complex passed = conj(left[0]) * right[0] + conj(left[1]) * right[1];
+        ck_assert_double_eq_tol(cabs(passed), 0, 1e-14);
+        /* smooth through the centre: the same field of the lab at every phi */
+        double complex x = right[0] * cos(phi) - right[1] * sin(phi);
+        ck_assert_double_eq_tol(cabs(x - at_zero[0]), 0, 1e-14);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    TCase *facts = tcase_create("polars");
+    tcase_add_test(facts, fields_have_length_one_at_every_angle);
+    tcase_add_test(facts, a_condenser_turns_the_field_in_the_meridional_plane);
+    tcase_add_test(facts, an_oblique_sheet_passes_the_field_across_its_absorbing_axis_and_the_ray);
+    tcase_add_test(facts, a_sheet_met_squarely_passes_its_own_azimuth);
+    tcase_add_test(facts, right_handed_light_turns_clockwise_for_the_observer);
+    tcase_add_test(facts, circular_polars_are_alike_at_every_azimuth_and_block_their_opposite);
+    return run_case(facts, "instrument polars");
+}
