@@ -67,7 +67,8 @@ static IfigCliStatus refuse_unknown(int command, const char *word, const IfigCli
     }
     const char *called = ifig_cli_command_name(command);
     if (nearest != NULL) {
-        return ifig_cli_refuse(settings, "unknown option '%s'; did you mean --%s? "
+        return ifig_cli_refuse(settings,
+                               "unknown option '%s'; did you mean --%s? "
                                "'interfig %s --help' lists them all",
                                ifig_cli_shown(word).text, nearest, called);
     }
@@ -86,9 +87,11 @@ static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
                      ifig_cli_command_name(owner));
         }
     }
-    return ifig_cli_refuse(settings, "%s belongs to %s, not to %s; 'interfig %s --help' lists what it "
-                           "takes", ifig_cli_label(option).text, owners,
-                           ifig_cli_command_name(command), ifig_cli_command_name(command));
+    return ifig_cli_refuse(settings,
+                           "%s belongs to %s, not to %s; 'interfig %s --help' lists what it "
+                           "takes",
+                           ifig_cli_label(option).text, owners, ifig_cli_command_name(command),
+                           ifig_cli_command_name(command));
 }
 
 static IfigCliStatus take_option(int command, int id, const char *value, IfigCliSettings *settings)
@@ -114,9 +117,11 @@ static IfigCliStatus take_option(int command, int id, const char *value, IfigCli
 static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *settings)
 {
     if (settings->word != NULL) {
-        return ifig_cli_refuse(settings, "'%s' is one word too many after '%s': %s takes one; put a "
-                               "name of several words in quotes", ifig_cli_shown(word).text,
-                               ifig_cli_shown(settings->word).text, ifig_cli_command_name(command));
+        return ifig_cli_refuse(settings,
+                               "'%s' is one word too many after '%s': %s takes one; put a "
+                               "name of several words in quotes",
+                               ifig_cli_shown(word).text, ifig_cli_shown(settings->word).text,
+                               ifig_cli_command_name(command));
     }
     settings->word = word;
     return IFIG_CLI_OK;
@@ -144,8 +149,10 @@ static IfigCliStatus refuse_answer(int command, int answer, const char *word,
                                ifig_cli_label(option).text, ifig_cli_allowed(option).text,
                                ifig_cli_label(option).text, option->example);
     }
-    return ifig_cli_refuse(settings, "%s takes no value; write it alone, without '=' or anything "
-                           "joined to it", ifig_cli_label(option).text);
+    return ifig_cli_refuse(settings,
+                           "%s takes no value; write it alone, without '=' or anything "
+                           "joined to it",
+                           ifig_cli_label(option).text);
 }
 
 /* getopt_long takes abbreviations; scripts that use them break when an option is added. */

@@ -15,7 +15,8 @@ IfigCliStatus ifig_cli_read_arguments(int command, int count, char **words,
 #if defined(__GNUC__)
 __attribute__((format(printf, 2, 3)))
 #endif
-IfigCliStatus ifig_cli_refuse(const IfigCliSettings *settings, const char *format, ...);
+IfigCliStatus
+ifig_cli_refuse(const IfigCliSettings *settings, const char *format, ...);
 
 /* How an option is written: "--size", "-o". */
 typedef struct IfigCliLabel {

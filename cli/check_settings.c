@@ -11,15 +11,18 @@ static IfigCliStatus check_stone(const IfigCliSettings *settings)
                                ifig_cli_shown(settings->word).text);
     }
     if (settings->word == NULL && !has_indices) {
-        return ifig_cli_refuse(settings, "no stone is given; name a SPECIES, such as quartz, or give "
+        return ifig_cli_refuse(settings,
+                               "no stone is given; name a SPECIES, such as quartz, or give "
                                "--indices, such as --indices 1.544,1.553");
     }
     if (settings->given[IFIG_CLI_ROTATION] && !has_indices) {
-        return ifig_cli_refuse(settings, "--rotation goes with --indices alone; a species brings its "
+        return ifig_cli_refuse(settings,
+                               "--rotation goes with --indices alone; a species brings its "
                                "own: choose its hand by --hand left or --hand right");
     }
     if (settings->given[IFIG_CLI_HAND] && has_indices) {
-        return ifig_cli_refuse(settings, "--hand goes with a SPECIES alone; with --indices the sign "
+        return ifig_cli_refuse(settings,
+                               "--hand goes with a SPECIES alone; with --indices the sign "
                                "of --rotation is the hand, positive right-handed");
     }
     return IFIG_CLI_OK;
@@ -31,22 +34,23 @@ static IfigCliStatus check_polars(const IfigCliSettings *settings)
     const int has_analyser = settings->given[IFIG_CLI_ANALYSER];
     if (!settings->given[IFIG_CLI_POLARS]) {
         if (has_polariser && !has_analyser && settings->polariser.kind != IFIG_POLAR_LINEAR) {
-            return ifig_cli_refuse(settings, "--polariser is circular and --analyser is missing; give "
+            return ifig_cli_refuse(settings,
+                                   "--polariser is circular and --analyser is missing; give "
                                    "both, or --polars circular");
         }
         return IFIG_CLI_OK;
     }
     if (has_analyser) {
         return ifig_cli_refuse(settings, "--polars and --analyser contradict each other; leave one "
-                               "out");
+                                         "out");
     }
     if (has_polariser && settings->polars == IFIG_CLI_POLARS_CIRCULAR) {
         return ifig_cli_refuse(settings, "--polars circular and --polariser contradict each other; "
-                               "leave one out");
+                                         "leave one out");
     }
     if (has_polariser && settings->polariser.kind != IFIG_POLAR_LINEAR) {
         return ifig_cli_refuse(settings, "--polars crossed or parallel and a circular --polariser "
-                               "contradict each other; give --polariser and --analyser");
+                                         "contradict each other; give --polariser and --analyser");
     }
     return IFIG_CLI_OK;
 }

@@ -12,28 +12,39 @@ static const char EYES[] =
     "Never look at the sun or any intense source through polarisers: they do not protect the eye.";
 
 static const IfigCliCommand commands[] = {
-    {IFIG_CLI_FIGURE, "figure", "the interference figure that a stone should show, as a PNG picture",
+    {IFIG_CLI_FIGURE,
+     "figure",
+     "the interference figure that a stone should show, as a PNG picture",
      {"SPECIES [options]", "--again FILE.png [-o NEW.png]"},
      {"interfig figure quartz",
       "interfig figure topaz_f --thickness 2 --stage 45 --lens objective:0.9 -o topaz.png",
       "interfig figure --indices 1.544,1.553 --lamp sodium --size 512 -o mine.png"},
-     {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', ruby.",
-      "The stone is a plate with flat, parallel faces and no colour of its own; a faceted stone bends "
+     {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', "
+      "ruby.",
+      "The stone is a plate with flat, parallel faces and no colour of its own; a faceted stone "
+      "bends "
       "and dims its figure.",
       EVIDENCE, EYES},
      ifig_cli_run_figure},
-    {IFIG_CLI_PROBE, "probe", "the numbers at one direction: retardation, Jones matrix, colour",
+    {IFIG_CLI_PROBE,
+     "probe",
+     "the numbers at one direction: retardation, Jones matrix, colour",
      {"SPECIES [options]", NULL},
      {"interfig probe calcite --thickness 1 --at 20,45",
       "interfig probe quartz --wavelength 546.1 --json",
       "interfig probe --indices 1.61,1.612,1.618 --view y --polars parallel"},
-     {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', ruby.",
-      "The retardation is exact: 2 d h, with no small-angle formula in it. The Jones matrix has rows "
-      "out and columns in, p in the plane of the ray and the line of sight, s across it; its overall "
+     {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', "
+      "ruby.",
+      "The retardation is exact: 2 d h, with no small-angle formula in it. The Jones matrix has "
+      "rows "
+      "out and columns in, p in the plane of the ray and the line of sight, s across it; its "
+      "overall "
       "phase is free.",
       EVIDENCE, EYES},
      ifig_cli_run_probe},
-    {IFIG_CLI_SPECIES, "species", "the catalogue: every stone it knows, or all about one",
+    {IFIG_CLI_SPECIES,
+     "species",
+     "the catalogue: every stone it knows, or all about one",
      {"[NAME] [options]", NULL},
      {"interfig species", "interfig species ruby", "interfig species 'topaz_f' --json"},
      {"NAME is a key, a name or a variety, in any case: ruby finds corundum.",
@@ -41,7 +52,9 @@ static const IfigCliCommand commands[] = {
       "species: [{key: club_topaz, name: Club topaz, n: [1.609, 1.612, 1.619], two_v_deg: 62}]",
       EVIDENCE, NULL},
      ifig_cli_run_species},
-    {IFIG_CLI_HELP_COMMAND, "help", "help on a command, or on the exit statuses",
+    {IFIG_CLI_HELP_COMMAND,
+     "help",
+     "help on a command, or on the exit statuses",
      {"[COMMAND | exit-codes]", NULL},
      {"interfig help", "interfig help figure", "interfig help exit-codes"},
      {NULL, NULL, NULL, NULL},
@@ -102,9 +115,13 @@ IfigCliStatus ifig_cli_refuse_command(const char *word)
                                  shown.text, shown.text);
     }
     if (nearest == NULL) {
-        return ifig_cli_complain(IFIG_CLI_USAGE, "unknown command '%s'; the commands are figure, "
-                                 "probe, species and help", shown.text);
+        return ifig_cli_complain(IFIG_CLI_USAGE,
+                                 "unknown command '%s'; the commands are figure, "
+                                 "probe, species and help",
+                                 shown.text);
     }
-    return ifig_cli_complain(IFIG_CLI_USAGE, "unknown command '%s'; did you mean %s? The commands are "
-                             "figure, probe, species and help", shown.text, nearest);
+    return ifig_cli_complain(IFIG_CLI_USAGE,
+                             "unknown command '%s'; did you mean %s? The commands are "
+                             "figure, probe, species and help",
+                             shown.text, nearest);
 }

@@ -7,12 +7,12 @@
 #include "exit_status.h"
 
 typedef struct IfigCliCommand {
-    int bit;               /* IFIG_CLI_FIGURE, ... of options.h */
+    int bit; /* IFIG_CLI_FIGURE, ... of options.h */
     const char *name;
-    const char *summary;   /* one line */
-    const char *usage[2];  /* after "interfig NAME"; the second may be NULL */
+    const char *summary;  /* one line */
+    const char *usage[2]; /* after "interfig NAME"; the second may be NULL */
     const char *examples[3];
-    const char *notes[4];  /* paragraphs below the options; NULL where there are fewer */
+    const char *notes[4]; /* paragraphs below the options; NULL where there are fewer */
     IfigCliStatus (*run)(IfigCliSettings *settings);
 } IfigCliCommand;
 

@@ -129,7 +129,8 @@ static void describe_polars(FILE *out, const IfigCliSettings *settings)
         describe_polar(out, "analyser", &settings->analyser);
         return;
     }
-    fprintf(out, ", %s%s polars", kind > 0 ? "crossed" : "parallel", is_circular ? " circular" : "");
+    fprintf(out, ", %s%s polars", kind > 0 ? "crossed" : "parallel",
+            is_circular ? " circular" : "");
     const double turn = remainder(settings->polariser.azimuth_deg, kind > 0 ? 90.0 : 180.0);
     if (!is_circular && turn != 0.0) {
         fprintf(out, " turned to %s deg", ifig_cli_number(settings->polariser.azimuth_deg).text);
@@ -163,16 +164,17 @@ static IfigCliSight melatopes(const IfigCliSettings *settings, const IfigCliScen
     if (ifig_optic_axes(scene->species, 589.3, &axes, NULL) != IFIG_OK || axes.count != 2) {
         return sight;
     }
-    const double two_e = ifig_apparent_optic_angle_deg(axes.n[1], axes.two_v_deg,
-                                                       settings->immersion_index);
+    const double two_e =
+        ifig_apparent_optic_angle_deg(axes.n[1], axes.two_v_deg, settings->immersion_index);
     const char *medium = settings->immersion_index > 1.0 ? "in the liquid" : "in air";
     const IfigCliNumber two_v = ifig_cli_rounded(axes.two_v_deg, 3);
     if (isnan(two_e)) {
-        snprintf(sight.text, sizeof sight.text,
-                 "2V %s deg: the optic axes cannot leave the stone", two_v.text);
+        snprintf(sight.text, sizeof sight.text, "2V %s deg: the optic axes cannot leave the stone",
+                 two_v.text);
     } else {
-        snprintf(sight.text, sizeof sight.text, "2V %s deg, 2E %s deg %s: the melatopes lie %s field",
-                 two_v.text, ifig_cli_rounded(two_e, 3).text, medium,
+        snprintf(sight.text, sizeof sight.text,
+                 "2V %s deg, 2E %s deg %s: the melatopes lie %s field", two_v.text,
+                 ifig_cli_rounded(two_e, 3).text, medium,
                  0.5 * two_e < settings->field_deg ? "in the" : "beyond the");
     }
     return sight;
@@ -214,9 +216,9 @@ int ifig_cli_default_file_name(const IfigCliSettings *settings, const IfigCliSce
                          ifig_cli_number(settings->indices[i]).text);
     }
     if (used > 0 && (size_t)used < size) {
-        used += snprintf(name + used, size - (size_t)used, "_%s_%smm.png",
-                         ifig_cli_view_word(settings),
-                         ifig_cli_number(settings->thickness_mm).text);
+        used +=
+            snprintf(name + used, size - (size_t)used, "_%s_%smm.png", ifig_cli_view_word(settings),
+                     ifig_cli_number(settings->thickness_mm).text);
     }
     return used > 0 && (size_t)used < size;
 }

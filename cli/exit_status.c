@@ -32,17 +32,21 @@ const IfigCliMeaning *ifig_cli_meanings(size_t *count)
 {
     static const IfigCliMeaning meanings[] = {
         {0, "done"},
-        {IFIG_CLI_USAGE, "the command line does not make sense: an unknown command, option, species "
-                         "or view, a number out of range, two options that contradict each other"},
-        {IFIG_CLI_DATA, "what was given cannot serve: a stone that shows no figure (an aggregate, an "
-                        "opaque stone), a file that does not parse, a PNG without a recipe"},
+        {IFIG_CLI_USAGE,
+         "the command line does not make sense: an unknown command, option, species "
+         "or view, a number out of range, two options that contradict each other"},
+        {IFIG_CLI_DATA,
+         "what was given cannot serve: a stone that shows no figure (an aggregate, an "
+         "opaque stone), a file that does not parse, a PNG without a recipe"},
         {IFIG_CLI_NO_INPUT, "an input file is missing"},
         {IFIG_CLI_DEFECT, "a defect in interfig itself: please report it"},
         {IFIG_CLI_NO_MEMORY, "no memory left; choose a smaller --size or close other programs"},
-        {IFIG_CLI_NO_CREATE, "the output file cannot be created: it exists already, its folder does "
-                             "not, or it may not be written"},
-        {IFIG_CLI_IO, "reading or writing failed, as on a full disk; an older file of that name was "
-                      "left as it was"},
+        {IFIG_CLI_NO_CREATE,
+         "the output file cannot be created: it exists already, its folder does "
+         "not, or it may not be written"},
+        {IFIG_CLI_IO,
+         "reading or writing failed, as on a full disk; an older file of that name was "
+         "left as it was"},
         {130, "stopped by SIGINT (Ctrl-C); nothing half-written is left behind"},
         {141, "the reader of a pipe went away (SIGPIPE)"},
         {143, "stopped by SIGTERM; nothing half-written is left behind"},

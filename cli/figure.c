@@ -59,8 +59,10 @@ static IfigCliStatus read_origin(const char *path, Origin *origin)
 {
     IfigCliStatus status = read_text(path, "Recipe", &origin->recipe);
     if (status == IFIG_CLI_OK && origin->recipe == NULL) {
-        return ifig_cli_complain(IFIG_CLI_DATA, "--again: '%s' holds no recipe; give a PNG that "
-                                 "interfig wrote", ifig_cli_shown(path).text);
+        return ifig_cli_complain(IFIG_CLI_DATA,
+                                 "--again: '%s' holds no recipe; give a PNG that "
+                                 "interfig wrote",
+                                 ifig_cli_shown(path).text);
     }
     if (status == IFIG_CLI_OK) {
         status = read_text(path, "Species", &origin->species);
@@ -82,7 +84,8 @@ static IfigCliStatus check_company(const IfigCliSettings *settings)
         const int may_be = id == IFIG_CLI_AGAIN || id == IFIG_CLI_OUTPUT || id == IFIG_CLI_FORCE ||
                            id == IFIG_CLI_THREADS;
         if (settings->given[id] && !may_be) {
-            return ifig_cli_refuse(settings, "--again renders a picture as it was, so %s has no place "
+            return ifig_cli_refuse(settings,
+                                   "--again renders a picture as it was, so %s has no place "
                                    "beside it; -o, --force and --threads have",
                                    ifig_cli_label(ifig_cli_option(id)).text);
         }
@@ -99,7 +102,7 @@ static IfigCliStatus choose_file(const IfigCliSettings *settings, const IfigCliS
         const int is_output = strcmp(settings->output, "-") == 0;
         return is_output && isatty(STDOUT_FILENO)
                    ? ifig_cli_refuse(settings, "-o -: standard output is a terminal, which cannot "
-                                     "show a PNG; lead it into a file or a pipe")
+                                               "show a PNG; lead it into a file or a pipe")
                    : IFIG_CLI_OK;
     }
     if (!ifig_cli_default_file_name(settings, scene, name, size)) {
@@ -107,8 +110,10 @@ static IfigCliStatus choose_file(const IfigCliSettings *settings, const IfigCliS
     }
     *path = name;
     if (!settings->given[IFIG_CLI_FORCE] && access(name, F_OK) == 0) {
-        return ifig_cli_complain(IFIG_CLI_NO_CREATE, "'%s' exists; give --force to replace it or "
-                                 "-o FILE for another name", name);
+        return ifig_cli_complain(IFIG_CLI_NO_CREATE,
+                                 "'%s' exists; give --force to replace it or "
+                                 "-o FILE for another name",
+                                 name);
     }
     return IFIG_CLI_OK;
 }
@@ -119,7 +124,8 @@ static void say_result(const IfigCliSettings *settings, const IfigCliScene *scen
     const int is_piped = strcmp(path, "-") == 0;
     FILE *out = is_piped ? stderr : stdout;
     const IfigCliSight sight = ifig_cli_sight(settings, scene);
-    fprintf(out, "%s: ", is_piped ? "standard output" : ifig_cli_shown(path).text);
+    ifig_cli_print_word(out, is_piped ? "standard output" : path);
+    fputs(": ", out);
     ifig_cli_describe(out, settings, scene);
     fprintf(out, "%s%s\n", sight.text[0] != '\0' ? "; " : "", sight.text);
 }

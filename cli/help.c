@@ -133,8 +133,10 @@ IfigCliStatus ifig_cli_run_help(IfigCliSettings *settings)
     }
     const char *const topics[] = {"figure", "probe", "species", "help", EXIT_CODES};
     const char *nearest = ifig_nearest_word(settings->word, topics, sizeof topics / sizeof *topics);
-    return ifig_cli_complain(IFIG_CLI_USAGE, "no help on '%s'; %s%s%shelp is there on figure, probe, "
-                             "species and exit-codes", ifig_cli_shown(settings->word).text,
+    return ifig_cli_complain(IFIG_CLI_USAGE,
+                             "no help on '%s'; %s%s%shelp is there on figure, probe, "
+                             "species and exit-codes",
+                             ifig_cli_shown(settings->word).text,
                              nearest != NULL ? "did you mean " : "", nearest != NULL ? nearest : "",
                              nearest != NULL ? "? " : "");
 }

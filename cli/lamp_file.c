@@ -56,8 +56,10 @@ static IfigCliStatus take_values(Table *table, char *field[COLUMNS], const char 
         return refuse(table, "has a wavelength out of range; give 1 to 100000 nm", line);
     }
     if (table->count > 0 && wavelength <= table->wavelength_nm[table->count - 1]) {
-        return refuse(table, "does not lie above the wavelength before it; sort the lines by rising "
-                      "wavelength, each once", line);
+        return refuse(table,
+                      "does not lie above the wavelength before it; sort the lines by rising "
+                      "wavelength, each once",
+                      line);
     }
     if (power < 0.0) {
         return refuse(table, "has a negative power; give 0 or more", line);
@@ -72,7 +74,8 @@ static IfigCliStatus take_line(Table *table, const char *start, size_t length)
 {
     char line[LONGEST_LINE + 1], cut[LONGEST_LINE + 1];
     char *field[COLUMNS] = {NULL, NULL};
-    snprintf(line, sizeof line, "%.*s", (int)(length < LONGEST_LINE ? length : LONGEST_LINE), start);
+    snprintf(line, sizeof line, "%.*s", (int)(length < LONGEST_LINE ? length : LONGEST_LINE),
+             start);
     line[strcspn(line, "\r")] = '\0';
     memcpy(cut, line, sizeof cut);
     cut[strcspn(cut, "#")] = '\0';
@@ -80,8 +83,10 @@ static IfigCliStatus take_line(Table *table, const char *start, size_t length)
         return refuse(table, "is too long a line; write two numbers, as in 550,98.5", line);
     }
     if (strchr(cut, ';') != NULL) {
-        return refuse(table, "holds a semicolon; put a comma between the two numbers and a point in "
-                      "them, as in 550,98.5", line);
+        return refuse(table,
+                      "holds a semicolon; put a comma between the two numbers and a point in "
+                      "them, as in 550,98.5",
+                      line);
     }
     const int count = split(cut, field);
     if (count == 0) {
@@ -93,9 +98,10 @@ static IfigCliStatus take_line(Table *table, const char *start, size_t length)
         return IFIG_CLI_OK;
     }
     if (count != COLUMNS) {
-        return refuse(table, count < COLUMNS
-                                 ? "is one value; write a wavelength and a power, as in 550,98.5"
-                                 : "is more than two values; decimals take a point, as in 550,98.5",
+        return refuse(table,
+                      count < COLUMNS
+                          ? "is one value; write a wavelength and a power, as in 550,98.5"
+                          : "is more than two values; decimals take a point, as in 550,98.5",
                       line);
     }
     return take_values(table, field, line);
@@ -115,10 +121,12 @@ static IfigCliStatus take_lines(Table *table, const char *text)
         text += length + (text[length] == '\n');
     }
     if (status == IFIG_CLI_OK && table->count < 2) {
-        status = ifig_cli_complain(IFIG_CLI_DATA, "%s:%zu: the table ends with %zu line%s of values; "
+        status = ifig_cli_complain(IFIG_CLI_DATA,
+                                   "%s:%zu: the table ends with %zu line%s of values; "
                                    "write two or more, each a wavelength in nm and a power, as in "
-                                   "550,98.5", ifig_cli_shown(table->name).text, table->line,
-                                   table->count, table->count == 1 ? "" : "s");
+                                   "550,98.5",
+                                   ifig_cli_shown(table->name).text, table->line, table->count,
+                                   table->count == 1 ? "" : "s");
     }
     return status;
 }
@@ -147,8 +155,8 @@ static char *write_table(const Table *table)
 static IfigCliStatus make_lamp(const Table *table, IfigLamp **lamp, char **written)
 {
     IfigError error = IFIG_ERROR_INIT;
-    const IfigStatus status = ifig_lamp_create_spectrum(table->wavelength_nm, table->power,
-                                                        table->count, lamp, &error);
+    const IfigStatus status =
+        ifig_lamp_create_spectrum(table->wavelength_nm, table->power, table->count, lamp, &error);
     if (status != IFIG_OK) {
         return ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_FILE), "%s: %s",
                                  ifig_cli_shown(table->name).text, error.message);

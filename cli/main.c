@@ -40,13 +40,16 @@ static IfigCliStatus run_alone(const char *word, const char *next)
     const int is_help = strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0;
     const int is_version = strcmp(word, "--version") == 0;
     if (!is_help && !is_version) {
-        return ifig_cli_complain(IFIG_CLI_USAGE, "unknown option '%s'; a command comes first: "
-                                 "interfig figure quartz", ifig_cli_shown(word).text);
+        return ifig_cli_complain(IFIG_CLI_USAGE,
+                                 "unknown option '%s'; a command comes first: "
+                                 "interfig figure quartz",
+                                 ifig_cli_shown(word).text);
     }
     if (next != NULL) {
-        return ifig_cli_complain(IFIG_CLI_USAGE, "'%s' after %s: %s stands alone; for the help of a "
-                                 "command type: interfig help COMMAND", ifig_cli_shown(next).text,
-                                 word, word);
+        return ifig_cli_complain(IFIG_CLI_USAGE,
+                                 "'%s' after %s: %s stands alone; for the help of a "
+                                 "command type: interfig help COMMAND",
+                                 ifig_cli_shown(next).text, word, word);
     }
     if (is_help) {
         ifig_cli_print_help();

@@ -8,13 +8,15 @@
 
 #define AT(member) offsetof(IfigCliSettings, member)
 
-const char *const ifig_cli_view_words[] = {"c", "optic-axis", "acute-bisectrix", "obtuse-bisectrix",
-                                           "optic-normal", "x", "y", "z", NULL};
+const char *const ifig_cli_view_words[] = {
+    "c", "optic-axis", "acute-bisectrix", "obtuse-bisectrix", "optic-normal", "x", "y", "z", NULL};
 const char *const ifig_cli_lamp_words[] = {"daylight",    "tungsten", "led",
                                            "fluorescent", "sodium",   NULL};
 static const char *const hand_words[] = {"right", "left", NULL};
 static const char *const polars_words[] = {"crossed", "parallel", "circular", NULL};
 
+/* Several members a line: laid out one by one the table would take three screens more. */
+/* clang-format off */
 static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
     [IFIG_CLI_INDICES] = {
         .name = "indices", .tells_itself = 1, .argument = "N[,N[,N]]", .commands = FIGURE | PROBE,
@@ -28,7 +30,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .name = "rotation", .argument = "DEG_PER_MM", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_STONE,
         .help = "optical rotation of a stone given by --indices, positive right-handed",
-        .low = -100000, .high = 100000, .unit = "degrees per mm", .standard = "0", .example = "21.7",
+        .low = -100000, .high = 100000, .unit = "degrees per mm", .standard = "0",
+        .example = "21.7",
         .offset = AT(rotation_deg_per_mm),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_HAND] = {
@@ -37,7 +40,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .allowed = "right or left", .words = hand_words, .standard = "right", .example = "left",
         .offset = AT(hand), .read = ifig_cli_read_word, .write = ifig_cli_write_word},
     [IFIG_CLI_SPECIES_FILE] = {
-        .name = "species-file", .tells_itself = 1, .argument = "FILE.yaml", .commands = FIGURE | PROBE | SPECIES,
+        .name = "species-file", .tells_itself = 1, .argument = "FILE.yaml",
+        .commands = FIGURE | PROBE | SPECIES,
         .group = IFIG_CLI_GROUP_STONE, .may_repeat = 1,
         .help = "add the species of this file to the catalogue; may be given 16 times",
         .allowed = "the name of a YAML file", .example = "mine.yaml",
@@ -87,7 +91,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .offset = AT(field_deg), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_IMMERSION] = {
         .name = "immersion", .argument = "INDEX", .commands = FIGURE | PROBE,
-        .group = IFIG_CLI_GROUP_INSTRUMENT, .help = "refractive index of the liquid around the stone",
+        .group = IFIG_CLI_GROUP_INSTRUMENT,
+        .help = "refractive index of the liquid around the stone",
         .low = 1, .high = 2.5, .standard = "1 (air)", .example = "1.33",
         .offset = AT(immersion_index), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_LAMP] = {
@@ -140,7 +145,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .standard = "1024", .example = "1024", .offset = AT(size),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
     [IFIG_CLI_DEPTH] = {
-        .name = "depth", .tells_itself = 1, .argument = "8|16", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "depth", .tells_itself = 1, .argument = "8|16", .commands = FIGURE,
+        .group = IFIG_CLI_GROUP_PICTURE,
         .help = "bits of each colour", .low = 8, .high = 16, .allowed = "8 or 16", .standard = "8",
         .example = "8", .offset = AT(depth),
         .read = ifig_cli_read_depth, .write = ifig_cli_write_whole},
@@ -181,6 +187,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .name = "help", .letter = 'h', .commands = FIGURE | PROBE | SPECIES | TOPIC,
         .group = IFIG_CLI_GROUP_OTHER, .help = "this help"},
 };
+/* clang-format on */
 
 const IfigCliOption *ifig_cli_option(int id)
 {
@@ -198,25 +205,4 @@ IfigCliAllowed ifig_cli_allowed(const IfigCliOption *option)
                  option->unit != NULL ? " " : "", option->unit != NULL ? option->unit : "");
     }
     return allowed;
-}
-
-IfigCliSettings ifig_cli_default_settings(void)
-{
-    const IfigInstrument instrument = IFIG_INSTRUMENT_INIT;
-    return (IfigCliSettings){
-        .hand = IFIG_HAND_RIGHT,
-        .thickness_mm = 3.0,
-        .view = IFIG_VIEW_DEFAULT,
-        .lens = instrument.lens,
-        .sphere_index = instrument.sphere_index,
-        .aperture = instrument.aperture,
-        .immersion_index = instrument.immersion_index,
-        .lamp = IFIG_LAMP_DAYLIGHT,
-        .polariser = instrument.polariser,
-        .analyser = instrument.analyser,
-        .polars = IFIG_CLI_POLARS_CROSSED,
-        .size = 1024,
-        .depth = 8,
-        .dpi = 300.0,
-    };
 }

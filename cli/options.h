@@ -36,22 +36,22 @@ typedef void IfigCliWriter(FILE *out, const IfigCliOption *option, const IfigCli
 
 struct IfigCliOption {
     const char *name;
-    char letter;             /* 0: none */
+    char letter; /* 0: none */
     char may_repeat;
-    char tells_itself;       /* the help already says what is allowed */
-    unsigned char commands;  /* bits */
-    unsigned char group;     /* IfigCliGroup */
-    const char *argument;    /* NULL: a switch, which takes no value */
+    char tells_itself;      /* the help already says what is allowed */
+    unsigned char commands; /* bits */
+    unsigned char group;    /* IfigCliGroup */
+    const char *argument;   /* NULL: a switch, which takes no value */
     const char *help;
-    const char *standard;    /* the default, in words; NULL: none */
-    const char *example;     /* a value that works */
-    const char *allowed;     /* in words; NULL: low to high, unit */
+    const char *standard; /* the default, in words; NULL: none */
+    const char *example;  /* a value that works */
+    const char *allowed;  /* in words; NULL: low to high, unit */
     double low, high;
     const char *unit;
     const char *const *words; /* a closed choice, ends with NULL; the first word stands for low */
-    size_t offset;           /* of the plain value in the settings */
-    IfigCliReader *read;     /* NULL: a switch */
-    IfigCliWriter *write;    /* NULL: no part of a recipe */
+    size_t offset;            /* of the plain value in the settings */
+    IfigCliReader *read;      /* NULL: a switch */
+    IfigCliWriter *write;     /* NULL: no part of a recipe */
 };
 
 /* An option by its place, 0 <= id < IFIG_CLI_OPTION_COUNT. */

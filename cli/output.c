@@ -15,8 +15,12 @@ static size_t printable_length(const char *text)
 {
     const unsigned char *byte = (const unsigned char *)text;
     static const unsigned long smallest[5] = {0, 0x20, 0xa0, 0x800, 0x10000};
-    const size_t length = byte[0] < 0x80 ? 1 : byte[0] < 0xc0 ? 0 : byte[0] < 0xe0 ? 2
-                          : byte[0] < 0xf0 ? 3 : byte[0] < 0xf8 ? 4 : 0;
+    const size_t length = byte[0] < 0x80   ? 1
+                          : byte[0] < 0xc0 ? 0
+                          : byte[0] < 0xe0 ? 2
+                          : byte[0] < 0xf0 ? 3
+                          : byte[0] < 0xf8 ? 4
+                                           : 0;
     unsigned long value = length <= 1 ? byte[0] : byte[0] & (0x7fUL >> length);
     for (size_t i = 1; i < length; i++) {
         if ((byte[i] & 0xc0) != 0x80) {
@@ -47,6 +51,15 @@ IfigCliShown ifig_cli_shown(const char *word)
         word += step;
     }
     return shown;
+}
+
+void ifig_cli_print_word(FILE *out, const char *word)
+{
+    while (*word != '\0') {
+        const size_t length = printable_length(word), step = length > 0 ? length : 1;
+        fwrite(length > 0 ? word : "?", 1, step, out);
+        word += step;
+    }
 }
 
 IfigCliNumber ifig_cli_rounded(double value, int digits)
@@ -153,7 +166,6 @@ IfigCliStatus ifig_cli_finish_output(void)
     if (fflush(stdout) == 0 && !had_failed) {
         return IFIG_CLI_OK;
     }
-    return ifig_cli_complain(IFIG_CLI_IO,
-                             "standard output: %s; what was printed is not complete",
+    return ifig_cli_complain(IFIG_CLI_IO, "standard output: %s; what was printed is not complete",
                              errno != 0 ? strerror(errno) : "writing failed");
 }

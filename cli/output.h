@@ -9,11 +9,14 @@
 
 #include "exit_status.h"
 
-/* A user's word fit for a message: at most 60 bytes, '?' for what does not print, "..." where cut. */
+/* A user's word fit for a message: at most 60 bytes, '?' for what does not print, "..." where cut.
+ */
 typedef struct IfigCliShown {
     char text[64];
 } IfigCliShown;
 IfigCliShown ifig_cli_shown(const char *word);
+/* The whole of a word, likewise made printable. */
+void ifig_cli_print_word(FILE *out, const char *word);
 
 /* A number as the shortest text that reads back bit for bit. */
 typedef struct IfigCliNumber {
@@ -31,7 +34,8 @@ int ifig_cli_read_number(const char *text, double *value);
 #if defined(__GNUC__)
 __attribute__((format(printf, 2, 3)))
 #endif
-IfigCliStatus ifig_cli_complain(IfigCliStatus status, const char *format, ...);
+IfigCliStatus
+ifig_cli_complain(IfigCliStatus status, const char *format, ...);
 
 /* Print text broken between words into lines of at most 80 columns, each after the first one
  * indented. `column` is where the text starts. */

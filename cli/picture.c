@@ -64,8 +64,7 @@ static void write_title(FILE *out, const IfigCliSettings *settings, const IfigCl
     fprintf(out, "Interference figure of %s", scene->measured != NULL ? "measured indices" : name);
 }
 
-static void write_description(FILE *out, const IfigCliSettings *settings,
-                              const IfigCliScene *scene)
+static void write_description(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
     fputs("Expected interference figure of ", out);
     ifig_cli_describe(out, settings, scene);

@@ -33,8 +33,8 @@ static json_t *json_of_jones(const IfigJones *jones)
 static IfigCliStatus print_json(const IfigCliSettings *settings, const IfigCliScene *scene,
                                 const IfigProbe *probe)
 {
-    const char *key = scene->measured != NULL ? "indices"
-                                              : ifig_species_text(scene->species, IFIG_TEXT_KEY);
+    const char *key =
+        scene->measured != NULL ? "indices" : ifig_species_text(scene->species, IFIG_TEXT_KEY);
     const int is_dark = probe->wave.is_dark;
     json_t *answer = json_object();
     json_object_set_new(answer, "schema_version", json_integer(1));
@@ -48,9 +48,9 @@ static IfigCliStatus print_json(const IfigCliSettings *settings, const IfigCliSc
     json_object_set_new(answer, "jones_ps", json_of_jones(&probe->wave.jones));
     if (probe->has_colour) {
         json_object_set_new(answer, "xyz", ifig_cli_json_numbers(probe->xyz, 3));
-        json_object_set_new(answer, "srgb", json_pack("[i,i,i]", to_byte(probe->srgb[0]),
-                                                      to_byte(probe->srgb[1]),
-                                                      to_byte(probe->srgb[2])));
+        json_object_set_new(answer, "srgb",
+                            json_pack("[i,i,i]", to_byte(probe->srgb[0]), to_byte(probe->srgb[1]),
+                                      to_byte(probe->srgb[2])));
     }
     if (is_dark) {
         json_object_set_new(answer, "reason", json_string(DARK));
@@ -80,8 +80,8 @@ static void print_text(const IfigCliSettings *settings, const IfigCliScene *scen
 {
     fputs("stone            ", stdout);
     ifig_cli_describe(stdout, settings, scene);
-    printf("\ndirection        theta %s deg, phi %s deg\n", ifig_cli_number(settings->theta_deg).text,
-           ifig_cli_number(settings->phi_deg).text);
+    printf("\ndirection        theta %s deg, phi %s deg\n",
+           ifig_cli_number(settings->theta_deg).text, ifig_cli_number(settings->phi_deg).text);
     printf("wavelength       %s nm\n", ifig_cli_number(probe->wavelength_nm).text);
     if (probe->wave.is_dark) {
         printf("retardation      none: %s\n", DARK);

@@ -153,8 +153,8 @@ static int split_numbers(const char *text, int most, double *values, IfigCliWron
             return -1;
         }
         if (length >= sizeof one || !ifig_cli_read_number(one, &values[count])) {
-            WRONG(wrong, most > 1 ? "is not made of numbers with commas between them"
-                                  : "is not a number");
+            WRONG(wrong,
+                  most > 1 ? "is not made of numbers with commas between them" : "is not a number");
             return -1;
         }
         count++;

@@ -67,8 +67,10 @@ IfigCliStatus ifig_cli_read_recipe(char *text, const char *origin, IfigCliSettin
     words[count] = NULL;
     if (count > WORDS_MAX || count < 2 || strcmp(words[0], "interfig") != 0 ||
         strcmp(words[1], "figure") != 0) {
-        return ifig_cli_refuse(settings, "it is not a line that begins with 'interfig figure' and has "
-                               "at most %d words; was it written by interfig?", WORDS_MAX);
+        return ifig_cli_refuse(settings,
+                               "it is not a line that begins with 'interfig figure' and has "
+                               "at most %d words; was it written by interfig?",
+                               WORDS_MAX);
     }
     const IfigCliStatus status =
         ifig_cli_read_arguments(IFIG_CLI_FIGURE, count - 1, words + 1, settings);

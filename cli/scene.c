@@ -34,7 +34,7 @@ static IfigCliStatus add_files(const IfigCliSettings *settings, const IfigCliKep
     }
     if (settings->origin != NULL && settings->species_file_count > 0) {
         return ifig_cli_refuse(settings, "its stone came from a file, which the picture does not "
-                               "hold; render it from the command line");
+                                         "hold; render it from the command line");
     }
     for (size_t i = 0; i < settings->species_file_count && status == IFIG_OK; i++) {
         status = ifig_catalogue_read_file(catalogue, settings->species_files[i], &error);
@@ -94,18 +94,24 @@ static IfigCliStatus check_species(const IfigCliSettings *settings, const IfigCl
 {
     const char *key = ifig_species_text(scene->species, IFIG_TEXT_KEY);
     if (scene->facts.character == IFIG_AGGREGATE) {
-        return ifig_cli_complain(IFIG_CLI_DATA, "%s is an aggregate of many grains that lie every "
-                                 "way, so it shows no interference figure; choose a single crystal, "
-                                 "such as quartz", key);
+        return ifig_cli_complain(
+            IFIG_CLI_DATA,
+            "%s is an aggregate of many grains that lie every "
+            "way, so it shows no interference figure; choose a single crystal, "
+            "such as quartz",
+            key);
     }
     if (scene->facts.is_opaque) {
-        return ifig_cli_complain(IFIG_CLI_DATA, "%s is opaque, so no light comes through to make an "
+        return ifig_cli_complain(IFIG_CLI_DATA,
+                                 "%s is opaque, so no light comes through to make an "
                                  "interference figure; choose a transparent stone, such as quartz",
                                  key);
     }
     if (settings->given[IFIG_CLI_HAND] && !scene->facts.is_optically_active) {
-        return ifig_cli_refuse(settings, "--hand: %s is not optically active, so it has no hand; "
-                               "leave --hand out", key);
+        return ifig_cli_refuse(settings,
+                               "--hand: %s is not optically active, so it has no hand; "
+                               "leave --hand out",
+                               key);
     }
     return IFIG_CLI_OK;
 }
@@ -143,7 +149,8 @@ static IfigCliStatus open_lamp_file(const IfigCliSettings *settings, const IfigC
                                         &scene->lamp_text);
     }
     if (settings->origin != NULL) {
-        return ifig_cli_refuse(settings, "its lamp came from a file, which the picture does not hold; "
+        return ifig_cli_refuse(settings,
+                               "its lamp came from a file, which the picture does not hold; "
                                "render it from the command line");
     }
     const IfigStatus status = ifig_file_read_text(settings->lamp_word, &text, &error);
@@ -207,16 +214,19 @@ static IfigCliStatus open_instrument(IfigCliSettings *settings, IfigCliScene *sc
     instrument->polariser = settings->polariser;
     instrument->analyser = settings->analyser;
     if (instrument->lens == IFIG_LENS_SPHERE && settings->sphere_index < least_ratio * outside) {
-        return ifig_cli_refuse(settings, "--lens: a sphere of index %s bends too little light in a "
+        return ifig_cli_refuse(settings,
+                               "--lens: a sphere of index %s bends too little light in a "
                                "liquid of %s; allowed there: %s to 3; for example: --lens sphere:3",
                                ifig_cli_number(settings->sphere_index).text,
                                ifig_cli_number(outside).text,
                                ifig_cli_rounded(least_ratio * outside + 5e-7, 7).text);
     }
     if (instrument->lens == IFIG_LENS_OBJECTIVE && settings->aperture > most_share * outside) {
-        return ifig_cli_refuse(settings, "--lens: an objective of NA %s needs a liquid of higher "
+        return ifig_cli_refuse(settings,
+                               "--lens: an objective of NA %s needs a liquid of higher "
                                "index than --immersion %s; allowed there: 0.01 to %s; for example: "
-                               "--lens objective:0.85", ifig_cli_number(settings->aperture).text,
+                               "--lens objective:0.85",
+                               ifig_cli_number(settings->aperture).text,
                                ifig_cli_number(outside).text,
                                ifig_cli_number(most_share * outside).text);
     }

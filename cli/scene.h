@@ -14,14 +14,14 @@ typedef struct IfigCliKept {
 
 typedef struct IfigCliScene {
     IfigCatalogue *catalogue;
-    IfigSpecies *measured;      /* made from --indices; NULL: the catalogue's */
+    IfigSpecies *measured; /* made from --indices; NULL: the catalogue's */
     const IfigSpecies *species;
     IfigSpeciesFacts facts;
     IfigLamp *lamp;
     IfigLayer layer;
     IfigScene scene;
-    char *species_text;         /* the species whole, where a user's file took part; NULL: none */
-    char *lamp_text;            /* the table of the lamp, where it came from a file; NULL: none */
+    char *species_text; /* the species whole, where a user's file took part; NULL: none */
+    char *lamp_text;    /* the table of the lamp, where it came from a file; NULL: none */
 } IfigCliScene;
 
 /* Refuse options that contradict each other or leave the stone unnamed. */

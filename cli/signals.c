@@ -24,8 +24,8 @@ static sigset_t ending_set(void)
     return set;
 }
 
-/* SA_RESETHAND has brought back the signal's own way: raised anew, it ends the program by itself, so
- * that the shell learns what happened. Only async-signal-safe calls (POSIX.1-2017, 2.4.3). */
+/* SA_RESETHAND has brought back the signal's own way: raised anew, it ends the program by itself,
+ * so that the shell learns what happened. Only async-signal-safe calls (POSIX.1-2017, 2.4.3). */
 static void remove_and_end(int number)
 {
     if (guarded[0] != '\0') {

@@ -11,8 +11,7 @@
 
 enum { HEADING = 20 };
 
-const IfigCliLine ifig_cli_lines[IFIG_CLI_LINE_COUNT] = {
-    {"F", 486.1}, {"D", 589.3}, {"C", 656.3}};
+const IfigCliLine ifig_cli_lines[IFIG_CLI_LINE_COUNT] = {{"F", 486.1}, {"D", 589.3}, {"C", 656.3}};
 
 int ifig_cli_index_count(IfigOpticCharacter character)
 {
@@ -23,7 +22,7 @@ const char *ifig_cli_index_name(IfigOpticCharacter character, int index)
 {
     static const char *const uniaxial[] = {"omega", "epsilon"};
     static const char *const biaxial[] = {"alpha", "beta", "gamma"};
-    return character == IFIG_UNIAXIAL ? uniaxial[index]
+    return character == IFIG_UNIAXIAL  ? uniaxial[index]
            : character == IFIG_BIAXIAL ? biaxial[index]
                                        : "n";
 }
@@ -52,9 +51,9 @@ const char *ifig_cli_monoclinic_name(IfigMonoclinicDispersion kind)
 const char *ifig_cli_text_key(IfigSpeciesText column)
 {
     static const char *const keys[] = {
-        "key",       "name",        "varieties",  "nature",           "crystal_system",
-        "orientation", "pleochroism", "absorption", "axial_dispersion", "reaction",
-        "notes",     "source",      "index_source"};
+        "key",         "name",        "varieties",   "nature",           "crystal_system",
+        "orientation", "pleochroism", "absorption",  "axial_dispersion", "reaction",
+        "notes",       "source",      "index_source"};
     return keys[column];
 }
 
@@ -82,8 +81,7 @@ static void print_row(const IfigSpecies *species)
                                                 : "";
     const int gap = 31 - ifig_cli_columns(name);
     printf("%-29s %s%*s%-9s %-3s  %-17s %s\n", ifig_species_text(species, IFIG_TEXT_KEY), name,
-           gap > 1 ? gap : 1, "", ifig_cli_character_name(facts.character), sign, indices,
-           angle);
+           gap > 1 ? gap : 1, "", ifig_cli_character_name(facts.character), sign, indices, angle);
 }
 
 static void print_catalogue(const IfigCatalogue *catalogue)

@@ -24,7 +24,8 @@ static void set_number(json_t *object, json_t *reasons, const char *key, double 
 
 static const char *why_no_angle(const IfigSpeciesFacts *facts)
 {
-    return facts->character == IFIG_BIAXIAL ? "not known" : "only a biaxial stone has an optic angle";
+    return facts->character == IFIG_BIAXIAL ? "not known"
+                                            : "only a biaxial stone has an optic angle";
 }
 
 static const char *why_no_birefringence(const IfigSpeciesFacts *facts)
@@ -56,7 +57,8 @@ static json_t *line_of(const IfigSpecies *species, const IfigSpeciesFacts *facts
     }
     set_number(object, reasons, "two_v_deg", two_v, why_no_angle(facts));
     set_number(object, reasons, "two_e_air_deg", two_e,
-               isnan(two_v) ? why_no_angle(facts) : "total reflection: the axes cannot emerge in air");
+               isnan(two_v) ? why_no_angle(facts)
+                            : "total reflection: the axes cannot emerge in air");
     set_number(object, reasons, "rotation_deg_per_mm", rotation, "not optically active");
     json_object_set_new(object, "reasons", reasons);
     return object;
@@ -101,8 +103,7 @@ IfigCliStatus ifig_cli_print_species_json(const IfigSpecies *species)
         const char *text = ifig_species_text(species, (IfigSpeciesText)column);
         json_object_set_new(object, ifig_cli_text_key((IfigSpeciesText)column), json_string(text));
     }
-    json_object_set_new(object, "character",
-                        json_string(ifig_cli_character_name(facts.character)));
+    json_object_set_new(object, "character", json_string(ifig_cli_character_name(facts.character)));
     json_object_set_new(object, "sign", sign_of(&facts));
     set_facts(object, species, &facts);
     return ifig_cli_print_json(object);
@@ -119,8 +120,7 @@ static json_t *row_of(const IfigSpecies *species)
     }
     json_object_set_new(object, "key", json_string(ifig_species_text(species, IFIG_TEXT_KEY)));
     json_object_set_new(object, "name", json_string(ifig_species_text(species, IFIG_TEXT_NAME)));
-    json_object_set_new(object, "character",
-                        json_string(ifig_cli_character_name(facts.character)));
+    json_object_set_new(object, "character", json_string(ifig_cli_character_name(facts.character)));
     json_object_set_new(object, "sign", sign_of(&facts));
     json_object_set_new(object, "n",
                         ifig_cli_json_numbers(n, ifig_cli_index_count(facts.character)));

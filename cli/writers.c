@@ -32,8 +32,7 @@ void ifig_cli_write_whole(FILE *out, const IfigCliOption *option, const IfigCliS
 void ifig_cli_write_word(FILE *out, const IfigCliOption *option, const IfigCliSettings *settings)
 {
     const int value = *(const int *)place(option, settings);
-    const int index = option == ifig_cli_option(IFIG_CLI_HAND) &&
-                              !settings->given[IFIG_CLI_HAND]
+    const int index = option == ifig_cli_option(IFIG_CLI_HAND) && !settings->given[IFIG_CLI_HAND]
                           ? -1
                           : value - (int)option->low;
     if (index >= 0) {
@@ -41,8 +40,7 @@ void ifig_cli_write_word(FILE *out, const IfigCliOption *option, const IfigCliSe
     }
 }
 
-void ifig_cli_write_indices(FILE *out, const IfigCliOption *option,
-                            const IfigCliSettings *settings)
+void ifig_cli_write_indices(FILE *out, const IfigCliOption *option, const IfigCliSettings *settings)
 {
     for (int i = 0; i < settings->index_count; i++) {
         if (i == 0) {

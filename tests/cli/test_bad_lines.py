@@ -9,7 +9,7 @@ FIGURE = ["figure", "quartz"]
 PROBE = ["probe", "quartz"]
 MEASURED = ["figure", "--indices", "1.544,1.553"]
 
-# option, command line before it, least, most, only whole numbers
+# option, command line before it, least, most
 NUMBERS = [
     ("--thickness", FIGURE, 0.001, 100.0),
     ("--thickness", PROBE, 0.001, 100.0),
@@ -132,7 +132,7 @@ LINES = [
     ("no species is called", "figure {long}"),
     ("quartz is uniaxial and has no view 'acute-bisectrix'; choose",
      "figure quartz --view acute-bisectrix"),
-    ("topaz_f is biaxial and has no view 'c'; choose", "figure topaz --view c"),
+    ("topaz_f is biaxial and has no view 'c'; choose", "figure topaz_f --view c"),
     ("spinel is isotropic and has no view 'c'; choose", "probe spinel --view c"),
     # contradictions
     ("both SPECIES 'quartz' and --indices are given", "figure quartz --indices 1.5"),
@@ -158,7 +158,7 @@ LINES = [
     ("did you mean --species-file?", "figure quartz --species_file x.yaml"),
     ("unknown option '--s'", "figure quartz --s 3"),
     ("unknown option '-x'", "figure quartz -x"),
-    ("unknown option '-v'", "figure quartz -version"),
+    ("unknown option '-version'", "figure quartz -version"),
     ("unknown option '{cutdash}'", "figure quartz --{long}"),
     ("--force takes no value", "figure quartz --force=yes"),
     ("--json takes no value", "probe quartz --json=1"),

@@ -12,7 +12,7 @@ SMALL = ["--size", "48"]
 
 def test_the_default_name_comes_from_species_view_and_thickness(interfig, tmp_path):
     for words, name in [(["quartz"], "quartz_c_3mm.png"),
-                        (["topaz", "--thickness", "2.5"], "topaz_f_acute-bisectrix_2.5mm.png"),
+                        (["topaz_f", "--thickness", "2.5"], "topaz_f_acute-bisectrix_2.5mm.png"),
                         (["ruby", "--view", "x"], "corundum_x_3mm.png"),
                         (["spinel"], "spinel_z_3mm.png"),
                         (["--indices", "1.544,1.553"], "indices_1.544_1.553_c_3mm.png")]:
@@ -98,8 +98,8 @@ def test_the_words_in_the_file(interfig):
 
 
 RECIPES = [
-    "quartz", "quartz --hand left --thickness 0.1", "topaz --lens objective:0.9 --stage 45.1",
-    "topaz --lens objective:0.123456789 --immersion 1.33", "peridot --view optic-axis --tilt 3,-40",
+    "quartz", "quartz --hand left --thickness 0.1", "topaz_f --lens objective:0.9 --stage 45.1",
+    "topaz_f --lens objective:0.123456789 --immersion 1.33", "peridot --view optic-axis --tilt 3,-40",
     "calcite --polars circular --lamp sodium", "calcite --polars parallel --polariser 22.5",
     "muscovite --polariser left --analyser 12 --lamp 546.07", "spinel --immersion 1.1",
     "--indices 1.5 --exposure 2", "--indices 1.544,1.553 --rotation -21.7",

@@ -34,12 +34,12 @@ KEYS = {"schema_version", "species", "wavelength_nm", "theta_deg", "phi_deg", "r
 
 
 def test_probe_has_the_keys_it_promises(answer):
-    with_colour = answer("probe", "topaz", "--at", "20,45")
+    with_colour = answer("probe", "topaz_f", "--at", "20,45")
     assert set(with_colour) == KEYS | {"xyz", "srgb"}
     assert with_colour["species"] == "topaz_f" and with_colour["schema_version"] == 1
     assert (with_colour["theta_deg"], with_colour["phi_deg"]) == (20, 45)
     assert with_colour["wavelength_nm"] == 589.3
-    assert set(answer("probe", "topaz", "--wavelength", "500")) == KEYS
+    assert set(answer("probe", "topaz_f", "--wavelength", "500")) == KEYS
     assert answer("probe", "--indices", "1.5")["species"] == "indices"
 
 

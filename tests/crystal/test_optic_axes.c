@@ -125,9 +125,10 @@ static void check_turn(const char *key, int still, double wavelength_nm, double 
 
 START_TEST(monoclinic_axes_turn_about_the_axis_that_b_holds)
 {
-    /* Rosenbusch's three kinds: gypsum inclined (Y = b), orthoclase parallel (obtuse bisectrix = b),
-     * petalite and borax crossed (acute bisectrix = b); from memory, borax and petalite seen in the
-     * Handbook of Mineralogy. C to F is the catalogue's amount; linear in 1 / lambda^2 between. */
+    /* Rosenbusch's three kinds: gypsum inclined (Y = b), orthoclase parallel (obtuse bisectrix =
+     * b), petalite and borax crossed (acute bisectrix = b); from memory, borax and petalite seen in
+     * the Handbook of Mineralogy. C to F is the catalogue's amount; linear in 1 / lambda^2 between.
+     */
     static const struct {
         const char *key;
         int still;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* How the stone lies: R = Rz(stage) Rot(u, tilt) R0(view), columns X, Y, Z in the lab, x east, y north,
- * z toward the observer. */
+/* How the stone lies: R = Rz(stage) Rot(u, tilt) R0(view), columns X, Y, Z in the lab, x east, y
+ * north, z toward the observer. */
 #include "crystal.h"
 #include "optics_test.h"
 
@@ -32,7 +32,7 @@ static void check_points(const IfigSpecies *species, IfigView view, const double
 
 static const double X[3] = {1, 0, 0}, Y[3] = {0, 1, 0}, Z[3] = {0, 0, 1};
 #define EAST X
-#define UP Z
+#define UP   Z
 
 START_TEST(a_uniaxial_stone_stands_on_its_c_axis_with_x_east)
 {
@@ -181,9 +181,8 @@ START_TEST(views_a_stone_has_not_are_refused_with_those_it_has)
         IfigError error = IFIG_ERROR_INIT;
         Matrix3 r;
         orientation.view = refused[i].view;
-        ck_assert_int_eq(
-            ifig_orientation_matrix(builtin(refused[i].key), &orientation, r, &error),
-            IFIG_ERROR_UNSUITABLE);
+        ck_assert_int_eq(ifig_orientation_matrix(builtin(refused[i].key), &orientation, r, &error),
+                         IFIG_ERROR_UNSUITABLE);
         ck_assert_msg(strstr(error.message, refused[i].words) != NULL &&
                           strstr(error.message, refused[i].key) != NULL,
                       "'%s' lacks '%s'", error.message, refused[i].words);
@@ -200,8 +199,9 @@ START_TEST(turns_that_are_no_numbers_are_refused)
     for (int i = 0; i < 12; i++) {
         static const char *const names[] = {"tilt is", "tilt azimuth", "stage turn"};
         IfigOrientation o = IFIG_ORIENTATION_INIT;
-        *(i % 3 == 0 ? &o.tilt_deg : i % 3 == 1 ? &o.tilt_azimuth_deg : &o.stage_deg) =
-            spoilt[i / 3];
+        *(i % 3 == 0   ? &o.tilt_deg
+          : i % 3 == 1 ? &o.tilt_azimuth_deg
+                       : &o.stage_deg) = spoilt[i / 3];
         ck_assert_int_eq(ifig_orientation_matrix(quartz, &o, r, &error), IFIG_ERROR_RANGE);
         ck_assert_msg(strstr(error.message, names[i % 3]) != NULL, "'%s'", error.message);
     }

@@ -40,7 +40,8 @@ START_TEST(a_ball_of_index_1_5_sees_21_06_degrees_at_half_its_radius)
 }
 END_TEST
 
-/* Snell's law at a point of the unit sphere: the direction behind it, ratio = n before / n behind. */
+/* Snell's law at a point of the unit sphere: the direction behind it, ratio = n before / n behind.
+ */
 static void refract(const double normal[2], double ratio, double ray[2])
 {
     double cosine = -(ray[0] * normal[0] + ray[1] * normal[1]);
@@ -92,8 +93,9 @@ END_TEST
 
 START_TEST(the_fields_are_those_of_their_apertures)
 {
-    /* Half angle asin NA in air: 0.40, 0.65 and 0.85 give 23.6, 40.5 and 58.2 degrees (law of sines;
-     * the table of check values, B9). The sphere's 55 degrees is this program's own choice. */
+    /* Half angle asin NA in air: 0.40, 0.65 and 0.85 give 23.6, 40.5 and 58.2 degrees (law of
+     * sines; the table of check values, B9). The sphere's 55 degrees is this program's own choice.
+     */
     static const double of[][2] = {{0.40, 23.6}, {0.65, 40.5}, {0.85, 58.2}};
     for (int i = 0; i < 3; i++) {
         IfigInstrument lens = objective(of[i][0], 1);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* What the polars send in and let out, in (p, s) of a ray: p = (cos theta cos phi, cos theta sin phi,
- * -sin theta), s = (-sin phi, cos phi, 0). */
+/* What the polars send in and let out, in (p, s) of a ray: p = (cos theta cos phi, cos theta sin
+ * phi, -sin theta), s = (-sin phi, cos phi, 0). */
 #include "instrument.h"
 #include "optics_test.h"
 
@@ -82,8 +82,8 @@ START_TEST(right_handed_light_turns_clockwise_for_the_observer)
     /* Born & Wolf, Principles of Optics, 1.4.2: right-handed is clockwise looking toward the light.
      * The field is Re[field exp(-i omega t)]; a little later it has turned. */
     for (int left = 0; left < 2; left++) {
-        IfigInstrument lens = instrument_of(IFIG_LENS_OBJECTIVE,
-                                            left ? IFIG_POLAR_LEFT : IFIG_POLAR_RIGHT, 0);
+        IfigInstrument lens =
+            instrument_of(IFIG_LENS_OBJECTIVE, left ? IFIG_POLAR_LEFT : IFIG_POLAR_RIGHT, 0);
         double complex field[2], later = cexp(-0.1 * I);
         ifig_polariser_field(&lens, 0, 0, field);
         double before = atan2(creal(field[1]), creal(field[0]));

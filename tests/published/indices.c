@@ -18,7 +18,8 @@ static double b_to_g(const char *key)
 
 START_TEST(j1_j2_quartz_and_calcite_have_the_indices_of_ghosh)
 {
-    /* G. Ghosh, Opt. Commun. 163, 95 (1999); a physics page prints 1.54422 and 1.55332 for quartz. */
+    /* G. Ghosh, Opt. Commun. 163, 95 (1999); a physics page prints 1.54422 and 1.55332 for quartz.
+     */
     ck_assert_double_eq_tol(index_of("quartz", 0, 589.3), 1.54421, 2e-5);
     ck_assert_double_eq_tol(index_of("quartz", 2, 589.3), 1.55331, 2e-5);
     ck_assert_double_eq_tol(index_of("calcite", 0, 589.3), 1.65834, 2e-5);
@@ -29,8 +30,8 @@ END_TEST
 START_TEST(j3_to_j5_the_b_to_g_interval_is_that_of_the_trade)
 {
     /* J3 diamond: Peter (1923); 0.044 in Schumann, Gemstones of the World. J4 corundum: Malitson &
-     * Dodge (1972); 0.018, common practice, no source. J5 cubic zirconia: Wood & Nassau (1982); 0.060
-     * in Schumann. */
+     * Dodge (1972); 0.018, common practice, no source. J5 cubic zirconia: Wood & Nassau (1982);
+     * 0.060 in Schumann. */
     ck_assert_double_eq_tol(index_of("diamond", 0, 589.3), 2.4173, 1e-4);
     ck_assert_double_eq_tol(b_to_g("diamond"), 0.0444, 2e-4);
     ck_assert_double_eq_tol(b_to_g("corundum"), 0.0181, 2e-4);
@@ -145,9 +146,9 @@ END_TEST
 
 START_TEST(lithium_tantalate_keeps_to_the_measured_values)
 {
-    /* W. L. Bond, J. Appl. Phys. 36, 1674 (1965): no formula but six values, five of them visible, which the catalogue's
-     * Cauchy fit meets within 3.3e-4. (A straight line between 0.5 and 0.6 um, 2.18689 at D, lies
-     * 6e-4 above any smooth curve through them, so it is no check value.) */
+    /* W. L. Bond, J. Appl. Phys. 36, 1674 (1965): no formula but six values, five of them visible,
+     * which the catalogue's Cauchy fit meets within 3.3e-4. (A straight line between 0.5 and 0.6
+     * um, 2.18689 at D, lies 6e-4 above any smooth curve through them, so it is no check value.) */
     static const double nm[5] = {450, 500, 600, 700, 800};
     static const double n[2][5] = {{2.2420, 2.2160, 2.1834, 2.1652, 2.1538},
                                    {2.2468, 2.2205, 2.1878, 2.1696, 2.1578}};

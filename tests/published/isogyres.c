@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* Section H of the check values: isogyres, and what turning the stage does to them. The instrument is
- * an objective with its condenser, the liquid about the stone's own index where faces would blur the
- * law. */
+/* Section H of the check values: isogyres, and what turning the stage does to them. The instrument
+ * is an objective with its condenser, the liquid about the stone's own index where faces would blur
+ * the law. */
 #include "optics_test.h"
 
 #include "wave.h"
@@ -89,8 +89,8 @@ END_TEST
 
 START_TEST(h3_an_off_centre_cross_travels_in_a_circle_with_arms_along_the_polars)
 {
-    /* The same page. The axis at 5 degrees inside lies at sin = no sin 5 outside, at the stage's own
-     * azimuth; on a small circle about it the four darkest points stand E, N, W and S. */
+    /* The same page. The axis at 5 degrees inside lies at sin = no sin 5 outside, at the stage's
+     * own azimuth; on a small circle about it the four darkest points stand E, N, W and S. */
     IfigSpecies *stone = uniaxial_stone(1.55, 1.56);
     Circle circle = {layer_of(stone, IFIG_VIEW_C, 1), 1.55, SODIUM_NM, 0, 0, 0.03};
     circle.layer.orientation.tilt_deg = 5;
@@ -112,8 +112,8 @@ END_TEST
 
 START_TEST(h4_a_bisectrix_figure_opens_from_a_cross_into_two_brushes)
 {
-    /* The same page: cross in the parallel position, two hyperbolas at 45 degrees, their vertices the
-     * optic axes. */
+    /* The same page: cross in the parallel position, two hyperbolas at 45 degrees, their vertices
+     * the optic axes. */
     IfigSpecies *stone = topaz();
     IfigLayer layer = layer_of(stone, IFIG_VIEW_ACUTE_BISECTRIX, 0.1);
     double c = melatope_sine(stone, 1.613);
@@ -126,7 +126,8 @@ START_TEST(h4_a_bisectrix_figure_opens_from_a_cross_into_two_brushes)
     double diagonal = sqrt(0.5);
     for (int side = -1; side <= 1; side += 2) {
         double eye = side * c * diagonal;
-        ck_assert_double_eq_tol(crossed_light(&layer, beam_at(1.613, SODIUM_NM, eye, eye)), 0, 1e-9);
+        ck_assert_double_eq_tol(crossed_light(&layer, beam_at(1.613, SODIUM_NM, eye, eye)), 0,
+                                1e-9);
     }
     /* Bright at the centre, where 0.1 mm delays by 287 nm, and across it. */
     ck_assert_double_gt(crossed_light(&layer, beam_at(1.613, SODIUM_NM, 0, 0)), 0.9);
@@ -137,8 +138,8 @@ END_TEST
 
 START_TEST(h5_the_brush_of_a_small_angle_is_a_rectangular_hyperbola)
 {
-    /* Law (Biot-Fresnel): the vibration's azimuth is half the sum of the azimuths from the two axes,
-     * so at 45 degrees x^2 - y^2 = c^2, x along the line of the axes. */
+    /* Law (Biot-Fresnel): the vibration's azimuth is half the sum of the azimuths from the two
+     * axes, so at 45 degrees x^2 - y^2 = c^2, x along the line of the axes. */
     IfigSpecies *stone = small_angle_stone();
     double c = melatope_sine(stone, 1.6);
     Circle circle = {layer_of(stone, IFIG_VIEW_ACUTE_BISECTRIX, 0.5), 1.6, SODIUM_NM, 0, 0, 0};
@@ -157,8 +158,8 @@ END_TEST
 
 START_TEST(h7_indices_of_any_wave_normal_obey_the_identity_of_the_two_axes)
 {
-    /* 1/n1^2 - 1/n2^2 = (1/na^2 - 1/ng^2) sin T1 sin T2, T from the two axes (Born & Wolf, Principles
-     * of Optics, 15.3.3). Both indices from the propagator, the wave normal upright. */
+    /* 1/n1^2 - 1/n2^2 = (1/na^2 - 1/ng^2) sin T1 sin T2, T from the two axes (Born & Wolf,
+     * Principles of Optics, 15.3.3). Both indices from the propagator, the wave normal upright. */
     static const double n[3] = {1.610, 1.61287, 1.620};
     IfigSpecies *stone = topaz();
     IfigOpticAxes axes;

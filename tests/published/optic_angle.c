@@ -12,24 +12,47 @@ typedef struct AngleRow {
 
 /* "law": tan^2 Vz = (1/na^2 - 1/nb^2) / (1/nb^2 - 1/ng^2), from the indices of the row alone. */
 static const AngleRow ANGLES[] = {
-    {"A1 borax: Handbook of Mineralogy, 2V(calc.) 39 deg 58 min", {1.4466, 1.4687, 1.4717}, 39.97,
-     -1, 0.1},
-    {"A2 brazilianite: Handbook of Mineralogy, 2V(calc.) 71-75", {1.602, 1.609, 1.621}, 75.2, 1, 0.5},
-    {"A3 brazilianite: Handbook of Mineralogy, 2V(calc.) 71-75", {1.602, 1.609, 1.623}, 71.1, 1, 0.5},
+    {"A1 borax: Handbook of Mineralogy, 2V(calc.) 39 deg 58 min",
+     {1.4466, 1.4687, 1.4717},
+     39.97,
+     -1,
+     0.1},
+    {"A2 brazilianite: Handbook of Mineralogy, 2V(calc.) 71-75",
+     {1.602, 1.609, 1.621},
+     75.2,
+     1,
+     0.5},
+    {"A3 brazilianite: Handbook of Mineralogy, 2V(calc.) 71-75",
+     {1.602, 1.609, 1.623},
+     71.1,
+     1,
+     0.5},
     {"A5 alstonite: Wikipedia, calculated 8", {1.526, 1.671, 1.672}, 8.9, -1, 1},
     {"A6 barytocalcite: Wikipedia, calculated 10", {1.525, 1.684, 1.686}, 11.9, -1, 2},
     {"A7 brookite: Wikipedia, calculated 12-20", {2.583, 2.584, 2.700}, 11.0, 1, 1},
     {"A7 brookite: Wikipedia, calculated 12-20", {2.583, 2.586, 2.700}, 19.0, 1, 1},
     {"A8 chrysoberyl: Wikipedia, measured 70", {1.745, 1.748, 1.754}, 70.7, 1, 0.5},
     {"A9 gypsum: indices from memory; measured 58, Univ. of the Western Cape",
-     {1.5205, 1.5226, 1.5296}, 57.6, 1, 0.5},
-    {"A10 cerussite: Dana's Textbook, 8 deg 14 min, from memory", {1.8037, 2.0763, 2.0780}, 8.1, -1,
+     {1.5205, 1.5226, 1.5296},
+     57.6,
+     1,
+     0.5},
+    {"A10 cerussite: Dana's Textbook, 8 deg 14 min, from memory",
+     {1.8037, 2.0763, 2.0780},
+     8.1,
+     -1,
      0.3},
-    {"A11 aragonite: Dana's Textbook, 18 deg 11 min, from memory", {1.5301, 1.6816, 1.6859}, 17.8,
-     -1, 0.5},
+    {"A11 aragonite: Dana's Textbook, 18 deg 11 min, from memory",
+     {1.5301, 1.6816, 1.6859},
+     17.8,
+     -1,
+     0.5},
     {"A12 sulphur: indices and 2V 69 from memory", {1.9579, 2.0377, 2.2452}, 69.0, 1, 0.3},
     {"A20 chrysoberyl as the Handbook of Mineralogy rounds it: 53, though the entry says 70",
-     {1.746, 1.748, 1.756}, 53.3, 1, 0.5},
+     {1.746, 1.748, 1.756},
+     53.3,
+     1,
+     0.5},
 };
 
 START_TEST(three_indices_give_the_published_optic_angle)
@@ -39,10 +62,9 @@ START_TEST(three_indices_give_the_published_optic_angle)
         double two_v_z;
         ck_assert_int_eq(ifig_optic_angle(row->n, &two_v_z, NULL), IFIG_OK);
         double acute = fmin(two_v_z, 180 - two_v_z);
-        ck_assert_msg(fabs(acute - row->two_v_deg) < row->tolerance &&
-                          (two_v_z < 90 ? 1 : -1) == row->sign,
-                      "%s: 2V %.3f (2Vz %.3f), not %.3f", row->source, acute, two_v_z,
-                      row->two_v_deg);
+        ck_assert_msg(
+            fabs(acute - row->two_v_deg) < row->tolerance && (two_v_z < 90 ? 1 : -1) == row->sign,
+            "%s: 2V %.3f (2Vz %.3f), not %.3f", row->source, acute, two_v_z, row->two_v_deg);
     }
 }
 END_TEST
@@ -57,8 +79,9 @@ static double two_v_z_of(const IfigSpecies *species, double wavelength_nm)
 
 START_TEST(a15_a16_measured_dispersion_opens_the_axes_of_alexandrite_and_ktp)
 {
-    /* A15: coefficients of Loiko & Major, Opt. Mater. Express 6, 2177 (2016). A16: of Kato & Takaoka,
-     * Appl. Opt. 41, 5040 (2002), good from 0.43 um, so that 435.8 nm lies within. Angles by law. */
+    /* A15: coefficients of Loiko & Major, Opt. Mater. Express 6, 2177 (2016). A16: of Kato &
+     * Takaoka, Appl. Opt. 41, 5040 (2002), good from 0.43 um, so that 435.8 nm lies within. Angles
+     * by law. */
     static const double nm[3] = {435.8, 589.3, 700};
     static const double alexandrite[3] = {63.07, 61.13, 60.95}, ktp[3] = {40.94, 36.94, 35.92};
     for (int i = 0; i < 3; i++) {
@@ -70,9 +93,9 @@ END_TEST
 
 START_TEST(a17_lbo_opens_for_red)
 {
-    /* No gem, so not in the catalogue: its formulas come in as a user's record. Coefficients: Chen et
-     * al., J. Opt. Soc. Am. B 6, 616 (1989), in the refractiveindex.info database (CC0), n^2 = C1 +
-     * C2 / (L^2 - C4) + C11 L^2; angles by law. */
+    /* No gem, so not in the catalogue: its formulas come in as a user's record. Coefficients: Chen
+     * et al., J. Opt. Soc. Am. B 6, 616 (1989), in the refractiveindex.info database (CC0), n^2 =
+     * C1 + C2 / (L^2 - C4) + C11 L^2; angles by law. */
     static const double nm[3] = {435.8, 589.3, 700}, two_v_z[3] = {111.5, 108.2, 106.4};
     static const IfigDispersionFormula formula[3] = {
         {4, 0.2894, 1.064, {2.45768, 0.0098877, 0, 0.026095, 1, 0, 0, 0, 1, -0.013847, 2}},
@@ -111,7 +134,8 @@ START_TEST(a18_every_biaxial_species_has_the_angle_of_its_indices)
         if (facts.character == IFIG_BIAXIAL) {
             ck_assert_int_eq(ifig_optic_angle(facts.n, &angle, NULL), IFIG_OK);
             double acute = fmin(angle, 180 - angle);
-            ck_assert_msg(fabs(acute - facts.two_v_deg) < 2, "%s: %.2f by its indices, %.2f typical",
+            ck_assert_msg(fabs(acute - facts.two_v_deg) < 2,
+                          "%s: %.2f by its indices, %.2f typical",
                           ifig_species_text(species, IFIG_TEXT_KEY), acute, facts.two_v_deg);
             ck_assert_double_eq_tol(two_v_z_of(species, SODIUM_NM),
                                     facts.optic_sign > 0 ? facts.two_v_deg : 180 - facts.two_v_deg,
@@ -191,8 +215,10 @@ static double retardation_at(double theta_deg, const void *layer)
 START_TEST(b1_to_b6_the_retardation_vanishes_at_e)
 {
     /* The same angles by the waves themselves: a plate across the acute bisectrix. */
-    static const double n[][3] = {{1.8037, 2.0763, 2.0780}, {1.5301, 1.6816, 1.6859},
-                                  {1.610, 1.613, 1.620}, {1.5205, 1.5226, 1.5296}};
+    static const double n[][3] = {{1.8037, 2.0763, 2.0780},
+                                  {1.5301, 1.6816, 1.6859},
+                                  {1.610, 1.613, 1.620},
+                                  {1.5205, 1.5226, 1.5296}};
     for (int i = 0; i < 4; i++) {
         IfigSpecies *stone = stone_of(n[i], 3, 0);
         IfigLayer layer = layer_of(stone, IFIG_VIEW_ACUTE_BISECTRIX, 1);

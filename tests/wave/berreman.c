@@ -29,8 +29,8 @@ static void cross_matrix(const double v[3], double m[3][3])
     memcpy(m, value, sizeof value);
 }
 
-/* D = e E + i g x E, g = G s, with s the wave normal at the mean index sqrt(trace / 3); along the face
- * where a wave of that index would be totally reflected. */
+/* D = e E + i g x E, g = G s, with s the wave normal at the mean index sqrt(trace / 3); along the
+ * face where a wave of that index would be totally reflected. */
 static void permittivity(const BerremanPlate *plate, const double k[2], double complex e[3][3])
 {
     double r[3][3], square = 0, cosine = 0, turn[3][3];
@@ -43,8 +43,8 @@ static void permittivity(const BerremanPlate *plate, const double k[2], double c
     for (int i = 0; i < 3; i++) {
         cosine += s[i] * r[i][2];
     }
-    double g = plate->gyration_along * cosine * cosine +
-               plate->gyration_across * (1.0 - cosine * cosine);
+    double g =
+        plate->gyration_along * cosine * cosine + plate->gyration_across * (1.0 - cosine * cosine);
     cross_matrix(s, turn);
     for (int i = 0; i < 3; i++) {
         for (int j = 0; j < 3; j++) {
@@ -56,9 +56,9 @@ static void permittivity(const BerremanPlate *plate, const double k[2], double c
     }
 }
 
-/* With k = (kx, ky, q): -k x H = e E and k x E = H, so q Cz F = L F for F = (E, H), where the rows of
- * z hold no q: Ez and Hz are eliminated. The order of psi is Ex, Ey, Hx, Hy, with H over `scale`,
- * which brings all elements to one size. */
+/* With k = (kx, ky, q): -k x H = e E and k x E = H, so q Cz F = L F for F = (E, H), where the rows
+ * of z hold no q: Ez and Hz are eliminated. The order of psi is Ex, Ey, Hx, Hy, with H over
+ * `scale`, which brings all elements to one size. */
 static void berreman_matrix(const BerremanPlate *plate, const double k[2], double scale, Matrix4 m)
 {
     static const int tangential[4] = {0, 1, 3, 4}, normal[2] = {2, 5};
@@ -170,7 +170,8 @@ static void exponential(double complex t[2][2], double x, double complex result[
     }
 }
 
-/* Tangential fields of the outside waves, p and s in the columns; up: 1 with the light, -1 against. */
+/* Tangential fields of the outside waves, p and s in the columns; up: 1 with the light, -1 against.
+ */
 static void outside_waves(const BerremanPlate *plate, double up, double scale,
                           double complex wave[4][2])
 {

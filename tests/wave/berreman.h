@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* A reference for one plate that shares nothing with the library: Berreman's 4 x 4 matrix in the lab
- * frame, straight from the 6 x 6 material equations, taken apart by LAPACK. */
+/* A reference for one plate that shares nothing with the library: Berreman's 4 x 4 matrix in the
+ * lab frame, straight from the 6 x 6 material equations, taken apart by LAPACK. */
 #ifndef IFIG_TEST_BERREMAN_H
 #define IFIG_TEST_BERREMAN_H
 
@@ -14,12 +14,12 @@ typedef struct BerremanPlate {
 } BerremanPlate;
 
 typedef struct BerremanWave {
-    double complex jones[2][2];    /* p, s; by the invariant subspaces: holds at coincident roots */
+    double complex jones[2][2]; /* p, s; by the invariant subspaces: holds at coincident roots */
     double complex by_vector[2][2]; /* the same by single eigenvectors: loses digits there */
-    int has_vectors;               /* 0 where they are too nearly parallel to solve for */
-    double complex q[4];           /* kz / k0: two forward, two backward */
+    int has_vectors;                /* 0 where they are too nearly parallel to solve for */
+    double complex q[4];            /* kz / k0: two forward, two backward */
     double retardation_nm;
-    int evanescent;                /* forward roots with a decay */
+    int evanescent; /* forward roots with a decay */
 } BerremanWave;
 
 /* 0 where LAPACK gave up or the waves did not part into two forward and two backward. */

@@ -87,8 +87,8 @@ static inline IfigPlateWave wave_of(const IfigLayer *layers, size_t count, Beam 
 {
     IfigPlateWave wave;
     IfigError error = IFIG_ERROR_INIT;
-    ck_assert_msg(ifig_plate_wave(layers, count, beam.n_outside, beam.wavelength_nm,
-                                  beam.theta_deg, beam.phi_deg, &wave, &error) == IFIG_OK,
+    ck_assert_msg(ifig_plate_wave(layers, count, beam.n_outside, beam.wavelength_nm, beam.theta_deg,
+                                  beam.phi_deg, &wave, &error) == IFIG_OK,
                   "%s", error.message);
     return wave;
 }

@@ -39,8 +39,8 @@ static IfigSpecies *make_species(const BerremanPlate *plate, PlateKind kind, dou
     return species;
 }
 
-/* View z stands X, Y, Z along the lab's axes; a tilt of b toward azimuth -c and a stage turn of a + c
- * then make Rz(a) Ry(b) Rz(c). */
+/* View z stands X, Y, Z along the lab's axes; a tilt of b toward azimuth -c and a stage turn of a +
+ * c then make Rz(a) Ry(b) Rz(c). */
 static RandomPlate finish_plate(Random *random, PlateKind kind, const BerremanPlate *reference)
 {
     RandomPlate plate = {.reference = *reference};
@@ -51,7 +51,8 @@ static RandomPlate finish_plate(Random *random, PlateKind kind, const BerremanPl
         ratio = kind.distinct_indices == 1 ? 1 : random_between(random, -1, 2);
     }
     /* Nye, Physical Properties of Crystals, ch. XIV: rho = pi G / (lambda n). */
-    r->gyration_along = rotation * 1e-6 * (acos(-1.0) / 180) * r->wavelength_nm * r->n[1] / acos(-1.0);
+    r->gyration_along =
+        rotation * 1e-6 * (acos(-1.0) / 180) * r->wavelength_nm * r->n[1] / acos(-1.0);
     r->gyration_across = ratio * r->gyration_along;
     plate.species = make_species(r, kind, rotation, ratio);
     plate.layer = layer_of(plate.species, IFIG_VIEW_Z, r->thickness_mm);

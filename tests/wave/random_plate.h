@@ -17,9 +17,9 @@ typedef struct PlateKind {
     int distinct_indices, is_active;
 } PlateKind;
 
-/* Any orientation, theta up to 75 degrees in air, indices 1.3 to 3, birefringence up to 0.3, 0.01 to
- * 5 mm, 400 to 700 nm, rotation up to 315 degrees a millimetre (cinnabar's) by a tensor of its own
- * ratio. Free it with ifig_species_free(plate.species). */
+/* Any orientation, theta up to 75 degrees in air, indices 1.3 to 3, birefringence up to 0.3, 0.01
+ * to 5 mm, 400 to 700 nm, rotation up to 315 degrees a millimetre (cinnabar's) by a tensor of its
+ * own ratio. Free it with ifig_species_free(plate.species). */
 RandomPlate draw_plate(Random *random, PlateKind kind);
 
 /* The same, with an optic axis within `away` radians of the wave normal inside. */

@@ -18,12 +18,18 @@ START_TEST(numbers_out_of_range_are_refused_by_name)
         double thickness_mm;
         const char *words;
     } refused[] = {
-        {{0.9, 589, 0, 0}, 1, "index outside the stone"}, {{3.1, 589, 0, 0}, 1, "index outside"},
-        {{1, 299, 0, 0}, 1, "wavelength"},                {{1, NAN, 0, 0}, 1, "wavelength"},
-        {{1, 589, -1, 0}, 1, "theta"},                    {{1, 589, 90, 0}, 1, "theta"},
-        {{1, 589, 0, 4000}, 1, "phi"},                    {{1, 589, 0, NAN}, 1, "phi"},
-        {{1, 589, 0, 0}, 0, "thickness"},                 {{1, 589, 0, 0}, -1, "thickness"},
-        {{1, 589, 0, 0}, INFINITY, "thickness"},          {{1, 589, 0, 0}, 101, "thickness"},
+        {{0.9, 589, 0, 0}, 1, "index outside the stone"},
+        {{3.1, 589, 0, 0}, 1, "index outside"},
+        {{1, 299, 0, 0}, 1, "wavelength"},
+        {{1, NAN, 0, 0}, 1, "wavelength"},
+        {{1, 589, -1, 0}, 1, "theta"},
+        {{1, 589, 90, 0}, 1, "theta"},
+        {{1, 589, 0, 4000}, 1, "phi"},
+        {{1, 589, 0, NAN}, 1, "phi"},
+        {{1, 589, 0, 0}, 0, "thickness"},
+        {{1, 589, 0, 0}, -1, "thickness"},
+        {{1, 589, 0, 0}, INFINITY, "thickness"},
+        {{1, 589, 0, 0}, 101, "thickness"},
     };
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
         IfigError error = IFIG_ERROR_INIT;

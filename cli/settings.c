@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: MIT */
+#include "settings.h"
+
+IfigCliSettings ifig_cli_default_settings(void)
+{
+    const IfigInstrument instrument = IFIG_INSTRUMENT_INIT;
+    return (IfigCliSettings){
+        .hand = IFIG_HAND_RIGHT,
+        .thickness_mm = 3.0,
+        .view = IFIG_VIEW_DEFAULT,
+        .lens = (int)instrument.lens,
+        .sphere_index = instrument.sphere_index,
+        .aperture = instrument.aperture,
+        .immersion_index = instrument.immersion_index,
+        .lamp = IFIG_LAMP_DAYLIGHT,
+        .polariser = instrument.polariser,
+        .analyser = instrument.analyser,
+        .polars = IFIG_CLI_POLARS_CROSSED,
+        .size = 1024,
+        .depth = 8,
+        .dpi = 300.0,
+    };
+}
