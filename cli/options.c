@@ -75,11 +75,11 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
     [IFIG_CLI_LENS] = {
         .name = "lens", .tells_itself = 1, .argument = "LENS", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
-        .help = "sphere[:INDEX], a glass ball of index 1.2 to 3 laid on the stone in a polariscope, or "
-                "objective:NA, a microscope objective of NA 0.01 to below --immersion, with its "
-                "condenser",
-        .allowed = "sphere, sphere:1.2 to sphere:3, or objective:0.01 to objective:2.49975, with NA "
-                   "below --immersion",
+        .help = "sphere[:INDEX], a glass ball of index 1.2 to 3 laid on the stone in a "
+                "polariscope; or objective:NA, a microscope objective of NA 0.01 to below "
+                "--immersion, with its condenser",
+        .allowed = "sphere, sphere:1.2 to sphere:3, or objective:0.01 to objective:2.49975, with "
+                   "NA below --immersion",
         .standard = "sphere:1.5", .example = "objective:0.85",
         .read = ifig_cli_read_lens, .write = ifig_cli_write_lens},
     [IFIG_CLI_FIELD] = {
@@ -98,8 +98,9 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
     [IFIG_CLI_LAMP] = {
         .name = "lamp", .tells_itself = 1, .argument = "LAMP", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
-        .help = "daylight (D65), tungsten (A), led (LED-B3), fluorescent (FL11), sodium (589.3 nm), "
-                "a single wavelength, 380 to 780 nm, or a CSV file of wavelengths in nm and powers",
+        .help = "daylight (D65), tungsten (A), led (LED-B3), fluorescent (FL11), sodium (589.3 "
+                "nm), a single wavelength, 380 to 780 nm, or a CSV file of wavelengths in nm and "
+                "powers",
         .allowed = "daylight, tungsten, led, fluorescent, sodium, 380 to 780 nm, or a CSV file",
         .low = 380, .high = 780, .standard = "daylight", .example = "sodium",
         .read = ifig_cli_read_lamp, .write = ifig_cli_write_lamp},
@@ -119,8 +120,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
     [IFIG_CLI_POLARS] = {
         .name = "polars", .tells_itself = 1, .argument = "HOW", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
-        .help = "both polars at once: crossed, parallel, or circular (right below, left above: dark "
-                "without a stone)",
+        .help = "both polars at once: crossed, parallel, or circular (right below, left above: "
+                "dark without a stone)",
         .allowed = "crossed, parallel or circular", .words = polars_words, .standard = "crossed",
         .example = "crossed", .offset = AT(polars), .read = ifig_cli_read_word},
     [IFIG_CLI_AT] = {
@@ -179,8 +180,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
     [IFIG_CLI_AGAIN] = {
         .name = "again", .tells_itself = 1, .argument = "FILE.png", .commands = FIGURE,
         .group = IFIG_CLI_GROUP_PICTURE,
-        .help = "render a figure anew from the recipe inside it; goes with -o, --force and --threads "
-                "alone",
+        .help = "render a figure anew from the recipe inside it; goes with -o, --force and "
+                "--threads alone",
         .allowed = "the name of a PNG that interfig wrote", .example = "quartz_c_3mm.png",
         .offset = AT(again), .read = ifig_cli_read_text},
     [IFIG_CLI_HELP] = {

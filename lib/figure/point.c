@@ -25,10 +25,11 @@ static void without_fringe(const IfigPropagator *propagator, IfigMatrix2 *base)
     if (cimag(propagator->mean + h) > cimag(propagator->mean - h)) {
         h = -h; /* the mode that propagates is mean + h */
     }
-    double share = propagator->evanescent == 2 ? 0.0 : 0.5;
+    int none = propagator->evanescent == 2; /* h may be 0 here */
     for (int i = 0; i < 2; i++) {
         for (int j = 0; j < 2; j++) {
-            base->m[i][j] = share * ((i == j ? 1.0 : 0.0) + propagator->turn.m[i][j] / h);
+            double complex turned = none ? 0.0 : propagator->turn.m[i][j] / h;
+            base->m[i][j] = none ? 0.0 : 0.5 * ((i == j ? 1.0 : 0.0) + turned);
         }
     }
 }

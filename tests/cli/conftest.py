@@ -17,7 +17,8 @@ def interfig(tmp_path):
 
     def run(*words, **options):
         done = subprocess.run([PROGRAM, *words], cwd=options.pop("cwd", tmp_path),
-                              stdin=subprocess.DEVNULL, stdout=options.pop("stdout", subprocess.PIPE),
+                              stdin=subprocess.DEVNULL,
+                              stdout=options.pop("stdout", subprocess.PIPE),
                               stderr=subprocess.PIPE, timeout=60, **options)
         return Answer(done.returncode, done.stdout, done.stderr.decode("utf-8"))
 

@@ -12,7 +12,8 @@ def read_chunks(data):
     while at < len(data):
         length, kind = struct.unpack(">I4s", data[at:at + 8])
         body = data[at + 8:at + 8 + length]
-        assert struct.unpack(">I", data[at + 8 + length:at + 12 + length])[0] == zlib.crc32(kind + body)
+        (check,) = struct.unpack(">I", data[at + 8 + length:at + 12 + length])
+        assert check == zlib.crc32(kind + body)
         chunks.append((kind, body))
         at += 12 + length
     return chunks

@@ -28,8 +28,9 @@ NUMBERS = [
 ]
 
 NO_NUMBERS = ["", " ", "abc", "nan", "NaN", "-nan", "inf", "-inf", "infinity", "1e999", "-1e999",
-              "0x10", "1e", "1e+", ".", "-", "+", "3mm", " 3", "3 ", "2,5", "1.2.3", "1_000", "\u0663",
-              "3\n", "--", "--view", "9" * 100000, b"\xff\xfe", b"\xc3", "\u202e3", "3" + "x" * 70]
+              "0x10", "1e", "1e+", ".", "-", "+", "3mm", " 3", "3 ", "2,5", "1.2.3", "1_000",
+              "\u0663", "3\n", "--", "--view", "9" * 100000, b"\xff\xfe", b"\xc3", "\u202e3",
+              "3" + "x" * 70]
 
 
 @pytest.mark.parametrize("value", NO_NUMBERS, ids=lambda value: repr(value)[:16])

@@ -99,7 +99,8 @@ def test_the_words_in_the_file(interfig):
 
 RECIPES = [
     "quartz", "quartz --hand left --thickness 0.1", "topaz_f --lens objective:0.9 --stage 45.1",
-    "topaz_f --lens objective:0.123456789 --immersion 1.33", "peridot --view optic-axis --tilt 3,-40",
+    "topaz_f --lens objective:0.123456789 --immersion 1.33",
+    "peridot --view optic-axis --tilt 3,-40",
     "calcite --polars circular --lamp sodium", "calcite --polars parallel --polariser 22.5",
     "muscovite --polariser left --analyser 12 --lamp 546.07", "spinel --immersion 1.1",
     "--indices 1.5 --exposure 2", "--indices 1.544,1.553 --rotation -21.7",

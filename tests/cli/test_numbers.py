@@ -148,7 +148,8 @@ def test_the_list_fits_a_wide_terminal_and_holds_every_key(interfig, answer):
 
 def test_a_species_tells_indices_angle_rotation_and_source(interfig):
     text = interfig("species", "topaz_f").out.decode()
-    for part in ["biaxial, positive sign", "F, 486.1 nm", "C, 656.3 nm", "2E deg in air", "sources"]:
+    for part in ["biaxial, positive sign", "F, 486.1 nm", "C, 656.3 nm", "2E deg in air",
+                 "sources"]:
         assert part in text
     assert "rotation deg/mm" in interfig("species", "quartz").out.decode()
     assert max(map(len, text.splitlines())) <= 80

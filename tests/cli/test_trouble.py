@@ -131,8 +131,8 @@ def test_the_picture_goes_through_a_pipe_with_a_name(interfig, tmp_path):
 
 
 def test_memory_does_not_grow_with_the_square_of_the_size(tmp_path):
-    child = subprocess.Popen([PROGRAM, "figure", "muscovite", "--thickness", "0.1", "--size", "4000",
-                              "--depth", "16", "--lamp", "sodium", "-o", "/dev/null"],
+    child = subprocess.Popen([PROGRAM, "figure", "muscovite", "--thickness", "0.1", "--size",
+                              "4000", "--depth", "16", "--lamp", "sodium", "-o", "/dev/null"],
                              cwd=tmp_path, stdout=subprocess.DEVNULL)
     _, status, usage = os.wait4(child.pid, 0)
     child.returncode = os.waitstatus_to_exitcode(status)
