@@ -57,11 +57,28 @@ const char *ifig_cli_text_key(IfigSpeciesText column)
     return keys[column];
 }
 
-static void print_row(const IfigSpecies *species)
+/* Columns that a text of every species in the catalogue fits into, with a gap of two. */
+static int column_width(const IfigCatalogue *catalogue, IfigSpeciesText column)
+{
+    int widest = 0;
+    for (size_t i = 0; i < ifig_catalogue_count(catalogue); i++) {
+        const char *text = ifig_species_text(ifig_catalogue_at(catalogue, i), column);
+        const int columns = ifig_cli_columns(text);
+        widest = columns > widest ? columns : widest;
+    }
+    return widest + 2;
+}
+
+static void print_padded(const char *text, int width)
+{
+    printf("%s%*s", text, width - ifig_cli_columns(text), "");
+}
+
+static void print_row(const IfigSpecies *species, int key_width, int name_width)
 {
     IfigSpeciesFacts facts;
     double n[3];
-    char name[64], indices[32] = "", angle[8] = "";
+    char indices[32] = "", angle[8] = "";
     if (ifig_species_facts(species, &facts, NULL) != IFIG_OK ||
         ifig_cli_named_indices(species, facts.character, 589.3, n) != IFIG_OK) {
         return;
@@ -74,22 +91,25 @@ static void print_row(const IfigSpecies *species)
     if (!isnan(facts.two_v_deg)) {
         snprintf(angle, sizeof angle, "%.0f", facts.two_v_deg);
     }
-    snprintf(name, sizeof name, "%s", ifig_species_text(species, IFIG_TEXT_NAME));
     const char *sign = facts.may_be_either_sign ? "+/-"
                        : facts.optic_sign > 0   ? "+"
                        : facts.optic_sign < 0   ? "-"
                                                 : "";
-    const int gap = 31 - ifig_cli_columns(name);
-    printf("%-29s %s%*s%-9s %-3s  %-17s %s\n", ifig_species_text(species, IFIG_TEXT_KEY), name,
-           gap > 1 ? gap : 1, "", ifig_cli_character_name(facts.character), sign, indices, angle);
+    print_padded(ifig_species_text(species, IFIG_TEXT_KEY), key_width);
+    print_padded(ifig_species_text(species, IFIG_TEXT_NAME), name_width);
+    printf("%-9s  %-4s  %s", ifig_cli_character_name(facts.character), sign, indices);
+    printf(angle[0] != '\0' ? "  %s\n" : "%s\n", angle);
 }
 
 static void print_catalogue(const IfigCatalogue *catalogue)
 {
-    printf("%-29s %-31s%-9s %-4s %-17s %s\n", "key", "name", "character", "sign", "n at 589.3 nm",
-           "2V");
+    const int key_width = column_width(catalogue, IFIG_TEXT_KEY);
+    const int name_width = column_width(catalogue, IFIG_TEXT_NAME);
+    print_padded("key", key_width);
+    print_padded("name", name_width);
+    printf("%-9s  %-4s  %-17s  %s\n", "character", "sign", "n at 589.3 nm", "2V");
     for (size_t i = 0; i < ifig_catalogue_count(catalogue); i++) {
-        print_row(ifig_catalogue_at(catalogue, i));
+        print_row(ifig_catalogue_at(catalogue, i), key_width, name_width);
     }
 }
 
@@ -168,7 +188,8 @@ static void print_optics(const IfigSpecies *species, const IfigSpeciesFacts *fac
     print_field("character", text);
     print_range("indices met with", facts->n_low, facts->n_high, "");
     print_range("birefringence", facts->birefringence_low, facts->birefringence_high, "");
-    print_range("2V", facts->two_v_deg, facts->two_v_deg, " deg, typical");
+    const double two_v = round(facts->two_v_deg * 10.0) / 10.0;
+    print_range("2V", two_v, two_v, " deg, typical");
     print_range("2V met with", facts->two_v_low_deg, facts->two_v_high_deg, " deg");
     print_range("dispersion B-G", facts->dispersion_bg, facts->dispersion_bg, "");
     print_lines(species, facts);
