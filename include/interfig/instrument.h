@@ -34,6 +34,21 @@ typedef struct IfigPolar {
     double azimuth_deg; /**< of the direction it passes, -3600 to 3600 */
 } IfigPolar;
 
+/** What an accessory plate is cut from: how its retardation changes with wavelength. */
+typedef enum IfigPlateMaterial {
+    IFIG_PLATE_NONE = 0, /**< no plate */
+    IFIG_PLATE_GYPSUM,   /**< full-wave plate; birefringence alike at all wavelengths */
+    IFIG_PLATE_MICA,     /**< quarter-wave plate; taken as gypsum */
+    IFIG_PLATE_QUARTZ    /**< wedge */
+} IfigPlateMaterial;
+
+/** An accessory plate between the lens and the analyser, where the light is parallel. */
+typedef struct IfigPlate {
+    IfigPlateMaterial material;
+    double retardation_nm;   /**< at 550 nm, 0 to 100000 */
+    double slow_azimuth_deg; /**< of its slow vibration direction, -3600 to 3600; 45: NE-SW */
+} IfigPlate;
+
 /** Initialise with IFIG_INSTRUMENT_INIT: a glass ball on the stone, crossed polars, air. */
 typedef struct IfigInstrument {
     size_t size; /**< sizeof(IfigInstrument) */
@@ -44,6 +59,7 @@ typedef struct IfigInstrument {
                                  objective's whole aperture */
     double immersion_index; /**< of the medium around the stone, 1 to 2.5 */
     IfigPolar polariser, analyser;
+    IfigPlate plate;
 } IfigInstrument;
 
 #define IFIG_INSTRUMENT_INIT                                                                       \
@@ -66,6 +82,11 @@ IFIG_API double ifig_instrument_field_deg(const IfigInstrument *instrument);
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
 IFIG_API IfigStatus ifig_instrument_direction(const IfigInstrument *instrument, double x, double y,
                                               double *theta_deg, double *phi_deg, IfigError *error);
+/** Retardation of an accessory plate at a wavelength, nm. Quartz: birefringence of Ghosh, Opt. Commun.
+ *  163, 95 (1999), over that at 550 nm. Gypsum: constant, as published indices show "no consistent
+ *  change with wavelength" (Am. Mineral. 44, 193 (1959), abstract). Mica: constant, common practice,
+ *  no source. */
+IFIG_API double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelength_nm);
 /** The point of the picture where a ray is seen; it may lie beyond the rim.
  *  @param theta_deg  0 to below 90
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE (also where the lens cannot gather it) */

@@ -8,6 +8,7 @@
 
 /* A stone at one wavelength, as the light meets it. Relative permittivity, lab frame. */
 typedef struct IfigMedium {
+    double wavelength_nm;
     double epsilon[3][3];      /* real, symmetric */
     double mean_square_index;  /* trace / 3 */
     double least_square_index; /* smallest principal value: beyond it, total reflection */

@@ -13,6 +13,7 @@ IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double r
     if (status != IFIG_OK) {
         return status;
     }
+    medium->wavelength_nm = wavelength_nm;
     ifig_axes_turn(species, wavelength_nm, turn);
     ifig_matrix3_multiply(rotation, turn, axes);
     /* epsilon = R diag(n^2) R^T, formed as an isotropic part and differences from it, so that a

@@ -43,7 +43,8 @@ static int needs_complex(const IfigScene *scene)
     double sine = sin(ifig_instrument_field_deg(instrument) * IFIG_DEGREE);
     double kx = instrument->immersion_index * sine;
     int complex_fields = instrument->polariser.kind != IFIG_POLAR_LINEAR ||
-                         instrument->analyser.kind != IFIG_POLAR_LINEAR;
+                         instrument->analyser.kind != IFIG_POLAR_LINEAR ||
+                         instrument->plate.material != IFIG_PLATE_NONE;
     for (size_t i = 0; i < scene->layer_count; i++) {
         IfigSpeciesFacts facts;
         ifig_species_facts(scene->layers[i].species, &facts, NULL);

@@ -17,12 +17,12 @@ static double complex to_complex(IfigComplex z)
     return z.re + I * z.im;
 }
 
-static double transmittance(const IfigScene *scene, double theta, double phi,
+static double transmittance(const IfigScene *scene, double theta, double phi, double wavelength_nm,
                             const IfigJones *jones)
 {
     double complex in[2], out[2], through = 0;
     ifig_polariser_field(&scene->instrument, theta, phi, in);
-    ifig_analyser_field(&scene->instrument, phi, out);
+    ifig_analyser_field(&scene->instrument, phi, wavelength_nm, out);
     for (int i = 0; i < 2; i++) {
         for (int j = 0; j < 2; j++) {
             through += conj(out[i]) * to_complex(jones->element[i][j]) * in[j];
@@ -152,6 +152,6 @@ IfigStatus ifig_probe(const IfigScene *scene, double theta_deg, double phi_deg,
     }
     double theta = theta_deg * IFIG_DEGREE, phi = phi_deg * IFIG_DEGREE;
     probe->wavelength_nm = wavelength_nm;
-    probe->transmittance = transmittance(scene, theta, phi, &probe->wave.jones);
+    probe->transmittance = transmittance(scene, theta, phi, wavelength_nm, &probe->wave.jones);
     return with_colour ? probe_colour(scene, theta, phi, probe, error) : IFIG_OK;
 }

@@ -12,10 +12,11 @@
  * beyond the range of the lens, so that a point outside the disc has a ray too. */
 double ifig_field_theta(const IfigInstrument *instrument, double r);
 
-/* The polariser's field for a ray, and the analyser's; the light that passes is
- * |conj(analyser) . J polariser|^2. */
+/* The polariser's field for a ray, and the analyser's as it stands behind the accessory plate: the
+ * light that passes is |conj(analyser) . J polariser|^2. */
 void ifig_polariser_field(const IfigInstrument *instrument, double theta, double phi,
                           double complex field[2]);
-void ifig_analyser_field(const IfigInstrument *instrument, double phi, double complex field[2]);
+void ifig_analyser_field(const IfigInstrument *instrument, double phi, double wavelength_nm,
+                         double complex field[2]);
 
 #endif

@@ -39,8 +39,30 @@ void ifig_polariser_field(const IfigInstrument *instrument, double theta, double
     }
 }
 
-void ifig_analyser_field(const IfigInstrument *instrument, double phi, double complex field[2])
+double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelength_nm)
+{
+    double micrometres = wavelength_nm * 1e-3, share = 1.0;
+    if (plate->material == IFIG_PLATE_QUARTZ) {
+        /* Least squares over 380 to 780 nm of Ghosh's n_epsilon - n_omega; largest miss 9e-4. */
+        double u = 1.0 / (micrometres * micrometres) - 1.0 / (0.55 * 0.55);
+        share = 1.0 + u * (0.0156351 - 0.000240491 * u);
+    }
+    return plate->material == IFIG_PLATE_NONE ? 0.0 : plate->retardation_nm * share;
+}
+
+void ifig_analyser_field(const IfigInstrument *instrument, double phi, double wavelength_nm,
+                         double complex field[2])
 {
     /* Behind the ball or the objective the light is parallel to z. */
     facing_field(&instrument->analyser, phi, field);
+    if (instrument->plate.material == IFIG_PLATE_NONE) {
+        return;
+    }
+    /* The plate is P = cos b + i sin b K, b = pi retardation / lambda, with K = +1 on the slow
+     * direction and -1 on the fast one. <analyser| P = <P^+ analyser|. */
+    double b = IFIG_PI * ifig_plate_retardation_nm(&instrument->plate, wavelength_nm) / wavelength_nm;
+    double twice = 2.0 * (instrument->plate.slow_azimuth_deg * IFIG_DEGREE - phi);
+    double complex p = field[0], s = field[1];
+    field[0] = cos(b) * p - I * sin(b) * (cos(twice) * p + sin(twice) * s);
+    field[1] = cos(b) * s - I * sin(b) * (sin(twice) * p - cos(twice) * s);
 }
