@@ -19,7 +19,8 @@ typedef struct IfigImageText {
     const char *text;    /**< UTF-8, at most 1 MiB */
 } IfigImageText;
 
-/** What a PNG will hold. Initialise with IFIG_PNG_OPTIONS_INIT. */
+/** What a PNG will hold: one picture, or the frames of an animation (acTL, fcTL, fdAT), of which plain
+ *  viewers show the first. Initialise with IFIG_PNG_OPTIONS_INIT. */
 typedef struct IfigPngOptions {
     size_t size;               /**< sizeof(IfigPngOptions) */
     uint32_t width;            /**< 1 to 65535 */
@@ -29,11 +30,15 @@ typedef struct IfigPngOptions {
     const IfigImageText *text; /**< text_count entries, borrowed during the call */
     size_t text_count;
     int keep_existing; /**< 1: fail with IFIG_ERROR_CREATE where the file exists already */
+    uint32_t frame_count; /**< 0 or 1: a still picture; else an animation, at most 65535 frames */
+    uint16_t delay_numerator, delay_denominator; /**< seconds that each frame is shown; 1 / 10 */
+    uint32_t plays; /**< how often all frames are shown, at most 2^31 - 1; 0: without end */
 } IfigPngOptions;
 
 #define IFIG_PNG_OPTIONS_INIT                                                                      \
     {                                                                                              \
-        .size = sizeof(IfigPngOptions), .depth = 8, .dpi = 300.0                                   \
+        .size = sizeof(IfigPngOptions), .depth = 8, .dpi = 300.0, .delay_numerator = 1,            \
+        .delay_denominator = 10                                                                    \
     }
 
 /** A PNG being written; opaque; used by one thread at a time. */
@@ -47,7 +52,8 @@ typedef struct IfigPngWriter IfigPngWriter;
 IFIG_API IfigStatus ifig_png_open(const char *path, const IfigPngOptions *options,
                                   IfigPngWriter **writer, IfigError *error);
 /** Write the next rows, top first: row_count rows of width x 3 (R, G, B) uint8_t or uint16_t,
- *  one after another without gaps. */
+ *  one after another without gaps. The rows of the second frame follow those of the first, and so on;
+ *  memory does not depend on how many there are. */
 IFIG_API IfigStatus ifig_png_write_rows(IfigPngWriter *writer, const void *rows, uint32_t row_count,
                                         IfigError *error);
 /** Where the unfinished file lies, as an absolute path; NULL where it is written in place.

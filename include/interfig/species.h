@@ -137,6 +137,22 @@ IFIG_API IfigStatus ifig_species_indices(const IfigSpecies *species, double wave
 /** Angle by which the axes of a monoclinic stone have turned from their place at 589.3 nm, degrees
  *  about the fixed axis that ifig_species_facts names; 0 for every other stone. */
 IFIG_API double ifig_species_axes_turn_deg(const IfigSpecies *species, double wavelength_nm);
+/** How many body colours the catalogue knows for a species (corundum: ruby, blue sapphire, ...). */
+IFIG_API int ifig_species_colour_count(const IfigSpecies *species);
+/** The name of a body colour, 1 <= colour <= count ("ruby"); NULL outside. Static storage. */
+IFIG_API const char *ifig_species_colour_name(const IfigSpecies *species, int colour);
+/** The body colour that a variety's name turns on ("Ruby", "blue sapphire"), without regard to case,
+ *  spaces, '-' and '_'; 0 for a word that names none. */
+IFIG_API int ifig_species_colour_of_word(const IfigSpecies *species, const char *word);
+/** Where the bands of a body colour come from; "" for colour 0. Lives as long as the species. */
+IFIG_API const char *ifig_species_colour_source(const IfigSpecies *species, int colour);
+/** Absorption of light that vibrates along X, Y, Z: I = I0 exp(-per_mm t), t in mm; a sum of Gaussian
+ *  bands in wavenumber, of a nominal gem's depth.
+ *  @param colour  0 (colourless: all 0) to ifig_species_colour_count
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
+IFIG_API IfigStatus ifig_species_absorption(const IfigSpecies *species, int colour,
+                                            double wavelength_nm, double per_mm[3],
+                                            IfigError *error);
 /** Optical rotation along the axis of a right-handed stone, degrees per mm; 0 where there is none.
  */
 IFIG_API double ifig_species_rotation_deg_per_mm(const IfigSpecies *species, double wavelength_nm);

@@ -29,6 +29,7 @@ typedef struct IfigLayer {
     const IfigSpecies *species; /**< borrowed */
     IfigHand hand;              /**< of an optically active species */
     IfigOrientation orientation;
+    int body_colour;     /**< 0: colourless, to ifig_species_colour_count of the species */
     double thickness_mm; /**< 0.001 to 100 */
 } IfigLayer;
 

@@ -9,7 +9,9 @@
 /* A stone at one wavelength, as the light meets it. Relative permittivity, lab frame. */
 typedef struct IfigMedium {
     double wavelength_nm;
-    double epsilon[3][3];      /* real, symmetric */
+    double epsilon[3][3];    /* real part, symmetric */
+    double absorption[3][3]; /* imaginary part, symmetric; all 0 where is_absorbing is 0 */
+    int is_absorbing;
     double mean_square_index;  /* trace / 3 */
     double least_square_index; /* smallest principal value: beyond it, total reflection */
     double gyration_along;     /* G33, right-handed positive; 0 where the stone is not active */
@@ -20,6 +22,11 @@ typedef struct IfigMedium {
 /* rotation: from ifig_orientation_matrix. The wavelength must be one the species answers for. */
 IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double rotation[3][3],
                        double wavelength_nm, IfigMedium *medium, IfigError *error);
+
+/* Give a medium the body colour of its species: the imaginary part of epsilon, n alpha lambda / 2
+ * pi along each axis. */
+IfigStatus ifig_medium_absorb(const IfigSpecies *species, int colour, const double rotation[3][3],
+                              IfigMedium *medium, IfigError *error);
 
 /* The turn of a monoclinic stone's axes from their place at 589.3 nm, as a matrix in the frame X,
  * Y, Z: columns are the turned axes. */

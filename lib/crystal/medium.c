@@ -5,6 +5,8 @@
 #include "base.h"
 #include "species.h"
 
+#include <string.h>
+
 IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double rotation[3][3],
                        double wavelength_nm, IfigMedium *medium, IfigError *error)
 {
@@ -14,6 +16,8 @@ IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double r
         return status;
     }
     medium->wavelength_nm = wavelength_nm;
+    medium->is_absorbing = 0;
+    memset(medium->absorption, 0, sizeof medium->absorption);
     ifig_axes_turn(species, wavelength_nm, turn);
     ifig_matrix3_multiply(rotation, turn, axes);
     /* epsilon = R diag(n^2) R^T, formed as an isotropic part and differences from it, so that a
@@ -36,6 +40,33 @@ IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double r
     if (hand == IFIG_HAND_LEFT) {
         medium->gyration_along = -medium->gyration_along;
         medium->gyration_across = -medium->gyration_across;
+    }
+    return IFIG_OK;
+}
+
+IfigStatus ifig_medium_absorb(const IfigSpecies *species, int colour, const double rotation[3][3],
+                              IfigMedium *medium, IfigError *error)
+{
+    double per_mm[3], n[3], turn[3][3], axes[3][3];
+    IfigStatus status =
+        ifig_species_absorption(species, colour, medium->wavelength_nm, per_mm, error);
+    if (status == IFIG_OK) {
+        status = ifig_species_indices(species, medium->wavelength_nm, n, error);
+    }
+    if (status != IFIG_OK) {
+        return status;
+    }
+    /* (n + i kappa)^2 with kappa = alpha lambda / 4 pi; kappa^2, below 1e-8, is left out. */
+    ifig_axes_turn(species, medium->wavelength_nm, turn);
+    ifig_matrix3_multiply(rotation, turn, axes);
+    for (int axis = 0; axis < 3; axis++) {
+        double part = n[axis] * per_mm[axis] * 1e-6 * medium->wavelength_nm / (2.0 * IFIG_PI);
+        medium->is_absorbing |= part > 0.0;
+        for (int i = 0; i < 3; i++) {
+            for (int j = 0; j < 3; j++) {
+                medium->absorption[i][j] += part * axes[i][axis] * axes[j][axis];
+            }
+        }
     }
     return IFIG_OK;
 }

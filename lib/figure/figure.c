@@ -53,6 +53,15 @@ static int needs_complex(const IfigScene *scene)
     return complex_fields;
 }
 
+static int has_body_colour(const IfigScene *scene)
+{
+    int found = 0;
+    for (size_t i = 0; i < scene->layer_count; i++) {
+        found |= scene->layers[i].body_colour != 0;
+    }
+    return found;
+}
+
 /* The side of a tile: the picture in about 16 x 16, a power of two that halves down to a few
  * pixels. */
 static uint32_t choose_tile(uint32_t pixels)
@@ -70,8 +79,10 @@ static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *op
     figure->instrument = scene->instrument;
     figure->layer_count = scene->layer_count;
     figure->subset_count = (size_t)1 << scene->layer_count;
-    figure->quantity_count =
-        scene->layer_count + figure->subset_count * (needs_complex(scene) ? 2 : 1);
+    figure->is_absorbing = has_body_colour(scene);
+    figure->is_complex = figure->is_absorbing || needs_complex(scene);
+    figure->quantity_count = scene->layer_count * (figure->is_absorbing ? 3 : 1) +
+                             figure->subset_count * (figure->is_complex ? 2 : 1);
     for (size_t i = 0; i < scene->layer_count; i++) {
         figure->thickness_nm[i] = scene->layers[i].thickness_mm * 1e6;
     }

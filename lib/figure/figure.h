@@ -21,13 +21,14 @@
 
 enum {
     IFIG_SUBSETS_MAX = 1 << IFIG_LAYERS_MAX,
-    IFIG_QUANTITIES_MAX = IFIG_LAYERS_MAX + 2 * IFIG_SUBSETS_MAX,
+    IFIG_QUANTITIES_MAX = 3 * IFIG_LAYERS_MAX + 2 * IFIG_SUBSETS_MAX,
     IFIG_TILE_NODES = 8, /* Chebyshev points along each side of a tile */
     IFIG_TILE_MAX = 64   /* pixels along a tile's side */
 };
 
-/* The smooth quantities at one point and wavelength: h^2 of each layer, then the real parts of u_S,
- * then the imaginary parts. S is a bit mask of layers. */
+/* The smooth quantities at one point and wavelength: h^2 of each layer (real part), then the real
+ * parts of u_S, then the imaginary parts; then, of layers that absorb, the imaginary part of h^2
+ * and that of the mean of the modes' q, s/2, each for every layer. S is a bit mask of layers. */
 typedef struct IfigSmooth {
     double q[IFIG_QUANTITIES_MAX];
 } IfigSmooth;
@@ -35,6 +36,7 @@ typedef struct IfigSmooth {
 struct IfigFigure {
     IfigInstrument instrument;
     size_t layer_count, subset_count, quantity_count;
+    int is_complex, is_absorbing; /* which quantities there are */
     double thickness_nm[IFIG_LAYERS_MAX];
     IfigSpectrumSamples samples;
     size_t node_count;     /* wavelengths at which the optics are exact */
@@ -67,11 +69,10 @@ void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *m
 /* nodes.c: choose the wavelengths at which the optics are exact. */
 IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigError *error);
 
-/* How far a polynomial may miss u or v, and h^2 of a layer at an exact value and a wavelength,
- * before an eye could tell: 2e-5 in amplitude, a few thousandths of a radian in phase. */
-double ifig_tolerated_amplitude(const IfigFigure *figure, size_t layer, double h2,
-                                double wavelength_nm);
-double ifig_tolerated_h2(const IfigFigure *figure, size_t layer, double h2, double wavelength_nm);
+/* How far a polynomial may miss quantity q at a point where the exact quantities are known before
+ * an eye could tell: 2e-5 in amplitude, a few thousandths of a radian in phase. */
+double ifig_tolerated(const IfigFigure *figure, size_t q, const IfigSmooth *exact,
+                      double wavelength_nm);
 
 /* Weights by which values at nodes give the value at x: barycentric interpolation (Berrut &
  * Trefethen, SIAM Rev. 46, 501 (2004)), nodes any, count at most 64. */

@@ -12,6 +12,21 @@
 
 #include <math.h>
 
+static double remainder_of(double loss)
+{
+    return loss > 0.0 ? ifig_exponential_decay(loss) : 1.0;
+}
+
+IfigLayerPhase ifig_layer_phase(double complex h2, double mean_imaginary, double x)
+{
+    /* Above 1e-20 the quotient v / h is safe, and below it nothing is lit. */
+    double complex h = csqrt(creal(h2) > 1e-20 || cimag(h2) != 0.0 ? h2 : 1e-20);
+    IfigLayerPhase phase = {.h = h, .turns = x * creal(h) / IFIG_PI};
+    phase.mean_loss = x * mean_imaginary;
+    phase.half_loss = x * cimag(h);
+    return phase;
+}
+
 /* From the smooth u_S to the amplitudes a_p, in place: a butterfly for each layer. */
 static void amplitudes(size_t layer_count, const IfigLayerPhase *phase, double complex *a)
 {
@@ -20,9 +35,10 @@ static void amplitudes(size_t layer_count, const IfigLayerPhase *phase, double c
         size_t bit = (size_t)1 << layer;
         for (size_t p = 0; p < subset_count; p++) {
             if ((p & bit) == 0) {
-                double complex even = 0.5 * a[p], odd = 0.5 / phase[layer].h * a[p | bit];
-                a[p] = even + odd;       /* bit 0: + */
-                a[p | bit] = even - odd; /* bit 1: - */
+                double complex even = 0.5 * a[p], odd = 0.5 * a[p | bit] / phase[layer].h;
+                double mean = phase[layer].mean_loss, half = phase[layer].half_loss;
+                a[p] = (even + odd) * remainder_of(mean + half);       /* bit 0: + */
+                a[p | bit] = (even - odd) * remainder_of(mean - half); /* bit 1: - */
             }
         }
     }
@@ -68,9 +84,10 @@ double ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const Ifi
     return light;
 }
 
-/* The smooth amplitudes of every subset along a row at one spectral sample. */
+/* The smooth amplitudes of every subset along a row at one spectral sample, and what absorbs. */
 typedef struct SubsetRows {
     double re[IFIG_SUBSETS_MAX][N], im[IFIG_SUBSETS_MAX][N];
+    double h2_imaginary[IFIG_LAYERS_MAX][N], mean_imaginary[IFIG_LAYERS_MAX][N];
     int is_complex;
 } SubsetRows;
 
@@ -78,24 +95,38 @@ static void collapse_subsets(const IfigFigure *figure, const IfigTile *tile, dou
                              SubsetRows *rows)
 {
     const double *c = tile->coefficient + (k * figure->quantity_count + figure->layer_count) * NN;
-    rows->is_complex = figure->quantity_count > figure->layer_count + figure->subset_count;
+    rows->is_complex = figure->is_complex;
     for (size_t s = 0; s < figure->subset_count; s++) {
         collapse(c + s * NN, ty, rows->re[s]);
         if (rows->is_complex) {
             collapse(c + (figure->subset_count + s) * NN, ty, rows->im[s]);
         }
     }
+    const double *losses = c + 2 * figure->subset_count * NN;
+    for (size_t layer = 0; figure->is_absorbing && layer < figure->layer_count; layer++) {
+        collapse(losses + layer * NN, ty, rows->h2_imaginary[layer]);
+        collapse(losses + (figure->layer_count + layer) * NN, ty, rows->mean_imaginary[layer]);
+    }
 }
 
 /* Each layer's phase at sample x of spectral sample k, and its step to the next spectral sample. */
-static void phases_at(const IfigFigure *figure, double *workspace, int averaged, size_t x, size_t k,
-                      IfigLayerPhase *phase, double *step)
+static void phases_at(const IfigFigure *figure, double *workspace, const SubsetRows *rows,
+                      double tx, int averaged, size_t x, size_t k, IfigLayerPhase *phase,
+                      double *step)
 {
     size_t last = figure->samples.count - 1;
     size_t before = k > 0 ? k - 1 : k, behind = k < last ? k + 1 : k;
     for (size_t layer = 0; layer < figure->layer_count; layer++) {
         IfigPhaseRow row = ifig_phase_row(figure, workspace, layer, k);
-        phase[layer] = (IfigLayerPhase){.h = sqrt(row.h2[x]), .turns = row.turns[x]};
+        double h = sqrt(row.h2[x]);
+        phase[layer] = (IfigLayerPhase){.h = h, .turns = row.turns[x]};
+        if (figure->is_absorbing) {
+            double depth =
+                2.0 * IFIG_PI * figure->thickness_nm[layer] / figure->samples.wavelength_nm[k];
+            phase[layer] = ifig_layer_phase(row.h2[x] + I * horner(rows->h2_imaginary[layer], tx),
+                                            horner(rows->mean_imaginary[layer], tx), depth);
+            phase[layer].turns = row.turns[x] * (creal(phase[layer].h) / h);
+        }
         if (averaged) {
             phase[layer].across = row.across[x];
             phase[layer].up = row.up[x];
@@ -121,7 +152,7 @@ static void sum_row(const IfigFigure *figure, const IfigTile *tile, const double
             IfigLayerPhase phase[IFIG_LAYERS_MAX];
             double step[IFIG_LAYERS_MAX];
             double complex u[IFIG_SUBSETS_MAX];
-            phases_at(figure, workspace, averaged, x, k, phase, step);
+            phases_at(figure, workspace, &rows, tx[x], averaged, x, k, phase, step);
             for (size_t s = 0; s < figure->subset_count; s++) {
                 u[s] = horner(rows.re[s], tx[x]) +
                        I * (rows.is_complex ? horner(rows.im[s], tx[x]) : 0.0);

@@ -7,11 +7,17 @@
 
 #include "figure.h"
 
-/* One layer's phase at a point: h, turns, and how many turns it changes across the sample's area.
- */
+/* One layer's phase at a point: h, turns, and how many turns it changes across the sample's area;
+ * and k0 d times the imaginary parts of the mean of the modes' q and of h, 0 where nothing is
+ * absorbed. */
 typedef struct IfigLayerPhase {
-    double h, turns, across, up;
+    double complex h;
+    double turns, across, up;
+    double mean_loss, half_loss;
 } IfigLayerPhase;
+
+/* The phase of a layer of depth x = k0 d from h^2 and the imaginary part of the mean. */
+IfigLayerPhase ifig_layer_phase(double complex h2, double mean_imaginary, double x);
 
 /* The light of one sample at one wavelength. step: turns of each layer's phase to the next spectral
  * sample. u: the smooth u_S, overwritten. */

@@ -124,13 +124,44 @@ IFIG_INLINE void light_complex(FieldRow f[4], const double *tx, size_t count, If
     }
 }
 
+/* The same for a layer that absorbs. h = sqrt(h^2) is complex, the modes fade by their own losses
+ * and the fringe by the mean of both: with E1, E2 what is left of the modes, I = (|u|^2 + |w|^2)/2
+ * (E1 + E2)/2 + (E1 E2)^(1/2) D (|u|^2 - |w|^2)/2 cos delta
+ *       - Im(conj(u) w) (E1 E2)^(1/2) D sin delta - Re(conj(u) w) (E1 - E2)/2,
+ * where E1 = exp(-2 k0 d Im(s/2 - h)) is that of the mode that absorbs less if Im h > 0. */
+IFIG_INLINE void light_absorbing(FieldRow f[4], const double h2i_row[N], const double loss_row[N],
+                                 const double *tx, size_t count, double depth, IfigPhaseRow row,
+                                 const double *left, const double *lift, double *restrict light)
+{
+    for (size_t x = 0; x < count; x++) {
+        double ur = horner(f[0].value, tx[x]), vr = horner(f[1].value, tx[x]);
+        double ui = horner(f[2].value, tx[x]), vi = horner(f[3].value, tx[x]);
+        double h2i = horner(h2i_row, tx[x]), loss = horner(loss_row, tx[x]);
+        double size = sqrt(row.h2[x] * row.h2[x] + h2i * h2i);
+        double hr = sqrt(0.5 * (size + row.h2[x])), hi = 0.5 * h2i / hr;
+        double turns = row.turns[x] * (hr / sqrt(row.h2[x]));
+        double less = 2.0 * depth * (loss - hi), more = 2.0 * depth * (loss + hi);
+        double e1 = ifig_exponential_decay(less > 0.0 ? less : 0.0);
+        double e2 = ifig_exponential_decay(more > 0.0 ? more : 0.0);
+        double mean = 0.5 * (e1 + e2), fringe = left[x] * sqrt(e1 * e2);
+        double w2 = at_most_one((vr * vr + vi * vi) / size) + lift[x], u2 = ur * ur + ui * ui;
+        /* conj(u) w = conj(u) v conj(h) / |h|^2 */
+        double pr = ur * vr + ui * vi, pi = ur * vi - ui * vr;
+        double cross_re = (pr * hr + pi * hi) / size, cross_im = (pi * hr - pr * hi) / size;
+        light[x] = 0.5 * (u2 + w2) * mean +
+                   fringe * (0.5 * (u2 - w2) * ifig_cosine_turns(turns) -
+                             cross_im * ifig_sine_turns(turns)) -
+                   cross_re * 0.5 * (e1 - e2);
+    }
+}
+
 IFIG_CLONES
 static void one_layer(const IfigFigure *figure, const IfigTile *tile, const double *tx, double ty,
                       double side, size_t count, double *workspace, double (*restrict sum)[MOST],
                       unsigned char *bent)
 {
     int flags = ifig_layer_phases(figure, tile, 0, tx, ty, side, count, workspace, bent);
-    size_t parts = figure->quantity_count > 3 ? 4 : 2;
+    size_t parts = figure->is_complex ? 4 : 2;
     double left[MOST], lift[MOST] = {0}, light[MOST];
     for (size_t k = 0; k < figure->samples.count; k++) {
         const double *c = tile->coefficient + k * figure->quantity_count * NN;
@@ -150,7 +181,14 @@ static void one_layer(const IfigFigure *figure, const IfigTile *tile, const doub
                 add_lift(&field[q], &h2, tx, count, row.h2, lift);
             }
         }
-        if (parts == 2) {
+        if (figure->is_absorbing) {
+            double h2i_row[N], loss_row[N];
+            double depth =
+                2.0 * IFIG_PI * figure->thickness_nm[0] / figure->samples.wavelength_nm[k];
+            collapse(c + 5 * NN, ty, h2i_row);
+            collapse(c + 6 * NN, ty, loss_row);
+            light_absorbing(field, h2i_row, loss_row, tx, count, depth, row, left, lift, light);
+        } else if (parts == 2) {
             light_real(field[0].value, field[1].value, tx, count, row, left, lift, light);
         } else {
             light_complex(field, tx, count, row, left, lift, light);

@@ -48,20 +48,42 @@ void ifig_barycentric_weights(const double *node, size_t count, double x, double
     }
 }
 
-double ifig_tolerated_h2(const IfigFigure *figure, size_t layer, double h2, double wavelength_nm)
+/* k0 d of a layer. */
+static double depth(const IfigFigure *figure, size_t layer, double wavelength_nm)
 {
-    double x = 2.0 * IFIG_PI * figure->thickness_nm[layer] / wavelength_nm;
+    return 2.0 * IFIG_PI * figure->thickness_nm[layer] / wavelength_nm;
+}
+
+static double tolerated_h2(const IfigFigure *figure, double x, double h2)
+{
     double h = h2 > 0.0 ? sqrt(h2) : 0.0;
     double tolerated = fmax(2e-3 * h / x, 2.5e-4 / (x * x));
     /* Beyond hundreds of orders the lamp's width has long washed the fringes out. */
     return figure->samples.count > 1 ? fmax(tolerated, 2e-6 * h2) : tolerated;
 }
 
-double ifig_tolerated_amplitude(const IfigFigure *figure, size_t layer, double h2,
-                                double wavelength_nm)
+double ifig_tolerated(const IfigFigure *figure, size_t q, const IfigSmooth *exact,
+                      double wavelength_nm)
 {
-    double x = 2.0 * IFIG_PI * figure->thickness_nm[layer] / wavelength_nm;
-    return 2e-5 * fmax(h2 > 0.0 ? sqrt(h2) : 0.0, 1.0 / x);
+    size_t layers = figure->layer_count, subsets = figure->subset_count;
+    if (q < layers) {
+        return tolerated_h2(figure, depth(figure, q, wavelength_nm), exact->q[q]);
+    }
+    if (q >= layers + 2 * subsets) { /* absorption: a share of the light */
+        size_t layer = (q - layers - 2 * subsets) % layers;
+        double x = depth(figure, layer, wavelength_nm), h2 = exact->q[layer];
+        int of_mean = q >= 2 * layers + 2 * subsets;
+        return of_mean ? 2e-4 / x : fmax(tolerated_h2(figure, x, h2), 4e-4 * sqrt(fabs(h2)) / x);
+    }
+    double tolerated = 2e-5;
+    size_t subset = (q - layers) % subsets;
+    for (size_t layer = 0; layer < layers; layer++) {
+        if (subset >> layer & 1) {
+            double h2 = exact->q[layer], x = depth(figure, layer, wavelength_nm);
+            tolerated = fmin(tolerated, 2e-5 * fmax(h2 > 0.0 ? sqrt(h2) : 0.0, 1.0 / x));
+        }
+    }
+    return tolerated;
 }
 
 /* Where the nodes stand: x from -1 (longest wavelength) to 1 (shortest). */
@@ -86,8 +108,7 @@ static IfigStatus media_at(const IfigScene *scene, double (*rotation)[3][3], dou
 {
     IfigStatus status = IFIG_OK;
     for (size_t i = 0; status == IFIG_OK && i < scene->layer_count; i++) {
-        status = ifig_medium(scene->layers[i].species, scene->layers[i].hand, rotation[i],
-                             wavelength_nm, &media[i], error);
+        status = ifig_layer_medium(&scene->layers[i], rotation[i], wavelength_nm, &media[i], error);
     }
     return status;
 }
@@ -136,20 +157,12 @@ static int meets(const IfigFigure *figure, const IfigSmooth *at_nodes, const Ifi
                  size_t k)
 {
     double wavelength = figure->samples.wavelength_nm[k];
-    for (size_t q = 0; q < figure->layer_count + 2 * figure->subset_count; q++) {
+    for (size_t q = 0; q < figure->quantity_count; q++) {
         double value = 0;
         for (size_t m = 0; m < figure->node_count; m++) {
             value += figure->interpolation[k * figure->node_count + m] * at_nodes[m].q[q];
         }
-        double tolerated;
-        if (q < figure->layer_count) {
-            tolerated = ifig_tolerated_h2(figure, q, exact->q[q], wavelength);
-        } else if ((q - figure->layer_count) % figure->subset_count == 0) {
-            tolerated = 2e-5;
-        } else {
-            tolerated = ifig_tolerated_amplitude(figure, 0, exact->q[0], wavelength);
-        }
-        if (!(fabs(value - exact->q[q]) <= tolerated)) {
+        if (!(fabs(value - exact->q[q]) <= ifig_tolerated(figure, q, exact, wavelength))) {
             return 0;
         }
     }

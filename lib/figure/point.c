@@ -34,8 +34,10 @@ static void without_fringe(const IfigPropagator *propagator, IfigMatrix2 *base)
     }
 }
 
-/* Carry the fields of all subsets through one layer: each doubles, without and with its turn. */
-static void pass_layer(const IfigPropagator *propagator, size_t layer, FieldPair *field, double *h2)
+/* Carry the fields of all subsets through one layer: each doubles, without and with its turn. h2:
+ * the real and imaginary parts of h^2, and the imaginary part of the mean. */
+static void pass_layer(const IfigPropagator *propagator, size_t layer, FieldPair *field,
+                       double h2[3])
 {
     size_t half = (size_t)1 << layer;
     IfigMatrix2 base;
@@ -52,7 +54,9 @@ static void pass_layer(const IfigPropagator *propagator, size_t layer, FieldPair
         }
         field[half + s] = turned;
     }
-    *h2 = evanescent ? 0.0 : creal(propagator->half_difference_squared);
+    h2[0] = evanescent ? 0.0 : creal(propagator->half_difference_squared);
+    h2[1] = evanescent ? 0.0 : cimag(propagator->half_difference_squared);
+    h2[2] = evanescent ? 0.0 : cimag(propagator->mean);
 }
 
 void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *media,
@@ -76,7 +80,11 @@ void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *m
             field[s] = apply(&face, field[s]);
         }
         if (!leaves) {
-            pass_layer(&here, layer, field, &smooth->q[layer]);
+            double h2[3];
+            pass_layer(&here, layer, field, h2);
+            smooth->q[layer] = h2[0];
+            smooth->q[layer_count + 2 * subsets + layer] = h2[1];
+            smooth->q[2 * layer_count + 2 * subsets + layer] = h2[2];
             before = here;
         }
     }

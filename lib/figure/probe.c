@@ -44,8 +44,7 @@ static IfigStatus waves_at(const IfigScene *scene, double theta, double phi, dou
         IfigStatus status =
             ifig_orientation_matrix(layer->species, &layer->orientation, rotation, error);
         if (status == IFIG_OK) {
-            status =
-                ifig_medium(layer->species, layer->hand, rotation, wavelength_nm, &media[i], error);
+            status = ifig_layer_medium(layer, rotation, wavelength_nm, &media[i], error);
         }
         if (status != IFIG_OK) {
             return status;
@@ -53,9 +52,9 @@ static IfigStatus waves_at(const IfigScene *scene, double theta, double phi, dou
     }
     ifig_point_quantities(&scene->instrument, media, layers, theta, phi, &smooth);
     for (size_t i = 0; i < layers; i++) {
-        double h = sqrt(fmax(smooth.q[i], 1e-20));
-        double turns = 2.0 * scene->layers[i].thickness_mm * 1e6 * h / wavelength_nm;
-        phase[i] = (IfigLayerPhase){h, turns, 0, 0};
+        double x = 2.0 * IFIG_PI * scene->layers[i].thickness_mm * 1e6 / wavelength_nm;
+        const double *loss = &smooth.q[layers + 2 * subsets + i];
+        phase[i] = ifig_layer_phase(smooth.q[i] + I * loss[0], loss[layers], x);
     }
     for (size_t s = 0; s < subsets; s++) {
         u[s] = smooth.q[layers + s] + I * smooth.q[layers + subsets + s];

@@ -102,18 +102,7 @@ static int point_agrees(const IfigFigure *figure, const double *c, double tx, do
                         const IfigSmooth *exact, double wavelength_nm)
 {
     for (size_t q = 0; q < figure->quantity_count; q++) {
-        double tolerated = 2e-5;
-        if (q < figure->layer_count) {
-            tolerated = ifig_tolerated_h2(figure, q, exact->q[q], wavelength_nm);
-        } else {
-            size_t subset = (q - figure->layer_count) % figure->subset_count;
-            for (size_t layer = 0; layer < figure->layer_count; layer++) {
-                if (subset >> layer & 1) {
-                    tolerated = fmin(tolerated, ifig_tolerated_amplitude(
-                                                    figure, layer, exact->q[layer], wavelength_nm));
-                }
-            }
-        }
+        double tolerated = ifig_tolerated(figure, q, exact, wavelength_nm);
         if (!(fabs(polynomial(c + q * NN, tx, ty) - exact->q[q]) <= tolerated)) {
             return 0;
         }

@@ -22,6 +22,24 @@ struct IfigSpecies {
     char *owned_text; /* one block behind the texts of a species made at run time; else NULL */
 };
 
+/* One band of one body colour: alpha(nu) = peak exp(-4 ln2 ((nu - nu0) / dnu)^2), nu = 1 / lambda,
+ * dnu = width / centre^2. peak_per_mm along X, Y, Z. */
+typedef struct IfigAbsorptionBand {
+    double centre_nm, width_nm;
+    double peak_per_mm[3];
+} IfigAbsorptionBand;
+
+/* A body colour; words: what a user may call it, separated by ';'. */
+typedef struct IfigBodyColour {
+    const char *species_key, *name, *words, *source;
+    const IfigAbsorptionBand *band;
+    size_t band_count;
+} IfigBodyColour;
+
+/* The compiled-in body colours, those of a species one after another. */
+extern const IfigBodyColour ifig_builtin_colours[];
+extern const size_t ifig_builtin_colour_count;
+
 /* The compiled-in records, written by embed.py from the CSV files beside this header. */
 extern const IfigSpecies ifig_builtin_species[];
 extern const size_t ifig_builtin_species_count;

@@ -83,6 +83,15 @@ static void turned_tensor(const IfigMedium *medium, const IfigRay *ray, double c
             e[i][j] = half[i][0] * turn[j][0] + half[i][1] * turn[j][1] + half[i][2] * turn[j][2];
         }
     }
+    if (medium->is_absorbing) {
+        ifig_matrix3_multiply(turn, medium->absorption, half);
+        for (int i = 0; i < 3; i++) {
+            for (int j = 0; j < 3; j++) {
+                e[i][j] += I * (half[i][0] * turn[j][0] + half[i][1] * turn[j][1] +
+                                half[i][2] * turn[j][2]);
+            }
+        }
+    }
     if (medium->gyration_along == 0.0 && medium->gyration_across == 0.0) {
         return;
     }
@@ -193,9 +202,9 @@ static void lossy_system(double complex e[3][3], double loss, double kx, Berrema
     berreman_system(lossy, kx, y);
 }
 
-/* The forward quadratic near and beyond total reflection, where the mean index is no start: told from
- * the backward one by a little absorption, and followed as that is taken away. In steps, since where
- * a forward and a backward wave have almost met, one leap could end at the wrong pair. */
+/* The forward quadratic near and beyond total reflection, where the mean index is no start: told
+ * from the backward one by a little absorption, and followed as that is taken away. In steps, since
+ * where a forward and a backward wave have almost met, one leap could end at the wrong pair. */
 static Quadratic forward_near_grazing(double complex e[3][3], double kx, const double complex c[4],
                                       int *evanescent)
 {

@@ -28,6 +28,17 @@ IfigMatrix2 ifig_layer_matrix(const IfigPropagator *propagator, double x)
     return layer;
 }
 
+IfigStatus ifig_layer_medium(const IfigLayer *layer, const double rotation[3][3],
+                             double wavelength_nm, IfigMedium *medium, IfigError *error)
+{
+    IfigStatus status =
+        ifig_medium(layer->species, layer->hand, rotation, wavelength_nm, medium, error);
+    if (status == IFIG_OK && layer->body_colour != 0) {
+        status = ifig_medium_absorb(layer->species, layer->body_colour, rotation, medium, error);
+    }
+    return status;
+}
+
 IfigStatus ifig_check_layers(const IfigLayer *layers, size_t layer_count, IfigError *error)
 {
     if (layers == NULL || layer_count < 1 || layer_count > IFIG_LAYERS_MAX) {
@@ -46,6 +57,11 @@ IfigStatus ifig_check_layers(const IfigLayer *layers, size_t layer_count, IfigEr
         if (status == IFIG_OK) {
             status = ifig_check_range("thickness", layers[i].thickness_mm, 0.001, 100, "mm", error);
         }
+        if (status != IFIG_OK) {
+            return status;
+        }
+        status = ifig_check_range("body colour", layers[i].body_colour, 0,
+                                  ifig_species_colour_count(layers[i].species), "", error);
         if (status != IFIG_OK) {
             return status;
         }
@@ -105,8 +121,7 @@ IfigStatus ifig_plate_wave(const IfigLayer *layers, size_t layer_count, double n
         status =
             ifig_orientation_matrix(layers[i].species, &layers[i].orientation, rotation, error);
         if (status == IFIG_OK) {
-            status = ifig_medium(layers[i].species, layers[i].hand, rotation, wavelength_nm,
-                                 &medium, error);
+            status = ifig_layer_medium(&layers[i], rotation, wavelength_nm, &medium, error);
         }
         if (status == IFIG_OK) {
             double thickness_nm = layers[i].thickness_mm * 1e6;

@@ -50,6 +50,10 @@ IfigMatrix2 ifig_face(const IfigPropagator *before, const IfigPropagator *behind
  * are any. */
 IfigMatrix2 ifig_layer_matrix(const IfigPropagator *propagator, double x);
 
+/* The medium of a layer at a wavelength, body colour included. rotation: its orientation matrix. */
+IfigStatus ifig_layer_medium(const IfigLayer *layer, const double rotation[3][3],
+                             double wavelength_nm, IfigMedium *medium, IfigError *error);
+
 /* Check the numbers of a stack; ready for media at any wavelength. */
 IfigStatus ifig_check_layers(const IfigLayer *layers, size_t layer_count, IfigError *error);
 
