@@ -153,6 +153,9 @@ IFIG_API const char *ifig_species_colour_source(const IfigSpecies *species, int 
 IFIG_API IfigStatus ifig_species_absorption(const IfigSpecies *species, int colour,
                                             double wavelength_nm, double per_mm[3],
                                             IfigError *error);
+/** Stress-optic coefficient K in TPa^-1: n_along - n_across = K (stress along - stress across),
+ *  tension positive; NaN where none is known. One number stands for all directions. */
+IFIG_API double ifig_species_stress_optic_per_tpa(const IfigSpecies *species);
 /** Optical rotation along the axis of a right-handed stone, degrees per mm; 0 where there is none.
  */
 IFIG_API double ifig_species_rotation_deg_per_mm(const IfigSpecies *species, double wavelength_nm);

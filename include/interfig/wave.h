@@ -29,8 +29,11 @@ typedef struct IfigLayer {
     const IfigSpecies *species; /**< borrowed */
     IfigHand hand;              /**< of an optically active species */
     IfigOrientation orientation;
-    int body_colour;     /**< 0: colourless, to ifig_species_colour_count of the species */
-    double thickness_mm; /**< 0.001 to 100 */
+    int body_colour;   /**< 0: colourless, to ifig_species_colour_count of the species */
+    double stress_mpa; /**< uniform stress in the plane of the plate, tension positive, -10000 to
+                            10000; needs a species whose stress-optic coefficient is known */
+    double stress_azimuth_deg; /**< its direction at stage 0, -3600 to 3600; turns with the stage */
+    double thickness_mm;       /**< 0.001 to 100 */
 } IfigLayer;
 
 #define IFIG_LAYER_INIT                                                                            \

@@ -28,6 +28,10 @@ IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double r
 IfigStatus ifig_medium_absorb(const IfigSpecies *species, int colour, const double rotation[3][3],
                               IfigMedium *medium, IfigError *error);
 
+/* Strain a medium by a stress in the plane of the plate, at an azimuth of the lab in radians:
+ * n_along - n_across = birefringence (Brewster's stress-optic law). */
+void ifig_medium_strain(double birefringence, double azimuth, IfigMedium *medium);
+
 /* The turn of a monoclinic stone's axes from their place at 589.3 nm, as a matrix in the frame X,
  * Y, Z: columns are the turned axes. */
 void ifig_axes_turn(const IfigSpecies *species, double wavelength_nm, double turn[3][3]);

@@ -5,6 +5,7 @@
 #include "base.h"
 #include "species.h"
 
+#include <math.h>
 #include <string.h>
 
 IfigStatus ifig_medium(const IfigSpecies *species, IfigHand hand, const double rotation[3][3],
@@ -69,4 +70,16 @@ IfigStatus ifig_medium_absorb(const IfigSpecies *species, int colour, const doub
         }
     }
     return IFIG_OK;
+}
+
+void ifig_medium_strain(double birefringence, double azimuth, IfigMedium *medium)
+{
+    const double along[3] = {cos(azimuth), sin(azimuth), 0}, across[3] = {-along[1], along[0], 0};
+    double half = sqrt(medium->mean_square_index) * birefringence; /* d(n^2) = 2 n dn, dn = +-b/2 */
+    for (int i = 0; i < 3; i++) {
+        for (int j = 0; j < 3; j++) {
+            medium->epsilon[i][j] += half * (along[i] * along[j] - across[i] * across[j]);
+        }
+    }
+    medium->least_square_index -= fabs(half);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Body colours: absorption along the principal directions. */
+/* Body colours, absorption along the principal directions; and the stress-optic coefficients. */
 #include "species.h"
 
 #include "base.h"
@@ -107,4 +107,17 @@ IfigStatus ifig_species_absorption(const IfigSpecies *species, int colour, doubl
         }
     }
     return IFIG_OK;
+}
+
+double ifig_species_stress_optic_per_tpa(const IfigSpecies *species)
+{
+    const char *key = species != NULL && species->owned_text == NULL
+                          ? ifig_species_text(species, IFIG_TEXT_KEY)
+                          : "";
+    for (size_t i = 0; i < ifig_builtin_stress_optic_count; i++) {
+        if (strcmp(ifig_builtin_stress_optic[i].species_key, key) == 0) {
+            return ifig_builtin_stress_optic[i].per_tpa;
+        }
+    }
+    return (double)NAN;
 }

@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: MIT
-"""Check the body colours and write them as one C file.
+"""Check the body colours and stress-optic coefficients and write them as one C file.
 
-    embed_colours.py absorption.csv colours.csv species.csv -o colours_table.c
+    embed_colours.py absorption.csv colours.csv stress_optic.csv species.csv -o colours_table.c
 
 An error reads file:line: what is wrong, and the status is 1."""
 import argparse
@@ -16,6 +16,7 @@ from embed_rows import errors, read_rows  # noqa: E402
 BAND_COLUMNS = ("variety,species_key,axis,centre_nm,half_width_nm,peak_per_mm,slope_note,"
                 "source").split(",")
 COLOUR_COLUMNS = "variety,species_key,words".split(",")
+STRESS_COLUMNS = "species_key,per_tpa,source".split(",")
 # Where an axis stands in peak_per_mm[X, Y, Z].
 AXES = {"isotropic": {"iso": (0, 1, 2)}, "uniaxial": {"o": (0, 1), "e": (2,)},
         "biaxial": {"x": (0,), "y": (1,), "z": (2,)}}
@@ -44,11 +45,28 @@ def read_bands(rows, characters):
     return bands, sources
 
 
+def check_stress(rows, characters):
+    for row in rows:
+        row.number("per_tpa", -1000, 1000)
+        if row.text("species_key") not in characters:
+            row.fail(f"no species '{row.text('species_key')}'")
+        if row.text("source") == "":
+            row.fail("source is empty")
+
+
+def write_stress(out, rows):
+    print("\nconst IfigStressOptic ifig_builtin_stress_optic[] = {", file=out)
+    for row in rows:
+        print(f"    {{{json.dumps(row.text('species_key'))}, {float(row.text('per_tpa'))!r}, "
+              f"{json.dumps(row.text('source'), ensure_ascii=False)}}},", file=out)
+    print("};", file=out)
+    print(f"const size_t ifig_builtin_stress_optic_count = {len(rows)};", file=out)
+
+
 def write(out, colours, bands, sources):
-    print("/* Written by embed_colours.py from absorption.csv and colours.csv. */", file=out)
+    print("/* Written by embed_colours.py from the CSV files beside it. */", file=out)
     print('#include "species.h"\n', file=out)
-    for row in colours:
-        name = row.text("variety")
+    for name in sorted({row.text("variety") for row in colours}):
         print(f"static const IfigAbsorptionBand bands_of_{name}[] = {{", file=out)
         for centre, width, peaks in bands[name]:
             values = ", ".join(repr(peak) for peak in peaks)
@@ -70,6 +88,7 @@ def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("absorption")
     parser.add_argument("colours")
+    parser.add_argument("stress")
     parser.add_argument("species")
     parser.add_argument("-o", dest="output", required=True)
     arguments = parser.parse_args()
@@ -84,11 +103,14 @@ def main():
             row.fail(f"no band of '{row.text('variety')}' stands in absorption.csv")
     for variety in sorted(set(bands) - named):
         errors.append(f"colours.csv: '{variety}' of absorption.csv has no row")
+    stress = read_rows(arguments.stress, STRESS_COLUMNS)
+    check_stress(stress, characters)
     if errors:
         print("\n".join(errors), file=sys.stderr)
         return 1
     with open(arguments.output, "w", encoding="utf-8", newline="\n") as out:
         write(out, colours, bands, sources)
+        write_stress(out, stress)
     return 0
 
 

@@ -40,6 +40,15 @@ typedef struct IfigBodyColour {
 extern const IfigBodyColour ifig_builtin_colours[];
 extern const size_t ifig_builtin_colour_count;
 
+/* Stress-optic coefficients of compiled-in species. */
+typedef struct IfigStressOptic {
+    const char *species_key;
+    double per_tpa;
+    const char *source;
+} IfigStressOptic;
+extern const IfigStressOptic ifig_builtin_stress_optic[];
+extern const size_t ifig_builtin_stress_optic_count;
+
 /* The compiled-in records, written by embed.py from the CSV files beside this header. */
 extern const IfigSpecies ifig_builtin_species[];
 extern const size_t ifig_builtin_species_count;

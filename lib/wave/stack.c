@@ -33,8 +33,29 @@ IfigStatus ifig_layer_medium(const IfigLayer *layer, const double rotation[3][3]
 {
     IfigStatus status =
         ifig_medium(layer->species, layer->hand, rotation, wavelength_nm, medium, error);
+    if (status == IFIG_OK && layer->stress_mpa != 0.0) {
+        double per_mpa = ifig_species_stress_optic_per_tpa(layer->species) * 1e-6;
+        double azimuth = layer->stress_azimuth_deg + layer->orientation.stage_deg;
+        ifig_medium_strain(per_mpa * layer->stress_mpa, azimuth * IFIG_DEGREE, medium);
+    }
     if (status == IFIG_OK && layer->body_colour != 0) {
         status = ifig_medium_absorb(layer->species, layer->body_colour, rotation, medium, error);
+    }
+    return status;
+}
+
+static IfigStatus check_stress(const IfigLayer *layer, IfigError *error)
+{
+    IfigStatus status = ifig_check_range("stress", layer->stress_mpa, -10000, 10000, "MPa", error);
+    if (status == IFIG_OK) {
+        status = ifig_check_range("azimuth of the stress", layer->stress_azimuth_deg, -3600, 3600,
+                                  "degrees", error);
+    }
+    if (status == IFIG_OK && layer->stress_mpa != 0.0 &&
+        isnan(ifig_species_stress_optic_per_tpa(layer->species))) {
+        return ifig_fail(error, IFIG_ERROR_UNSUITABLE,
+                         "no stress-optic coefficient is known for %s; leave it unstrained",
+                         ifig_species_text(layer->species, IFIG_TEXT_KEY));
     }
     return status;
 }
@@ -62,6 +83,10 @@ IfigStatus ifig_check_layers(const IfigLayer *layers, size_t layer_count, IfigEr
         }
         status = ifig_check_range("body colour", layers[i].body_colour, 0,
                                   ifig_species_colour_count(layers[i].species), "", error);
+        if (status != IFIG_OK) {
+            return status;
+        }
+        status = check_stress(&layers[i], error);
         if (status != IFIG_OK) {
             return status;
         }
