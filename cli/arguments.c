@@ -79,12 +79,20 @@ static IfigCliStatus refuse_unknown(int command, const char *word, const IfigCli
 static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
                                     const IfigCliSettings *settings)
 {
-    char owners[40] = "";
+    char owners[60] = "";
+    int left = 0;
+    for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_SPECIES; owner *= 2) {
+        left += (option->commands & owner) != 0;
+    }
     for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_SPECIES; owner *= 2) {
         if ((option->commands & owner) != 0) {
             const size_t used = strlen(owners);
-            snprintf(owners + used, sizeof owners - used, "%s%s", used > 0 ? " and " : "",
+            snprintf(owners + used, sizeof owners - used, "%s%s",
+                     used == 0  ? ""
+                     : left > 1 ? ", "
+                                : " and ",
                      ifig_cli_command_name(owner));
+            left--;
         }
     }
     return ifig_cli_refuse(settings,
@@ -169,6 +177,7 @@ IfigCliStatus ifig_cli_read_arguments(int command, int count, char **words,
     struct option long_options[IFIG_CLI_OPTION_COUNT + 1];
     IfigCliStatus status = IFIG_CLI_OK;
     fill_long_options(long_options);
+    settings->command = command;
     optind = 0; /* glibc: begin anew, since a recipe is read after the command line */
     opterr = 0;
     while (status == IFIG_CLI_OK && !settings->given[IFIG_CLI_HELP]) {

@@ -57,6 +57,11 @@ static IfigCliStatus check_polars(const IfigCliSettings *settings)
 
 IfigCliStatus ifig_cli_check_settings(const IfigCliSettings *settings)
 {
+    if (settings->given[IFIG_CLI_PLATE_SLOW] && settings->plate == IFIG_PLATE_NONE) {
+        return ifig_cli_refuse(settings,
+                               "--plate-slow: a plate-slow without a plate; give the plate "
+                               "too, such as --plate full-wave");
+    }
     const IfigCliStatus status = check_stone(settings);
     return status == IFIG_CLI_OK ? check_polars(settings) : status;
 }

@@ -26,6 +26,19 @@ static const IfigCliCommand commands[] = {
       "and dims its figure.",
       EVIDENCE, EYES},
      ifig_cli_run_figure},
+    {IFIG_CLI_TURN,
+     "turn",
+     "a figure that moves, as an animated PNG; plain viewers show the first frame",
+     {"SPECIES [options]", "--again FILE.png [-o NEW.png]"},
+     {"interfig turn topaz_f --thickness 1 --lens objective:0.9 -o turning.png",
+      "interfig turn quartz --what thickness --from 0.5 --to 8 --steps 16",
+      "interfig turn calcite --thickness 0.1 --what plate --to 1100 --steps 12 --delay 200"},
+     {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', "
+      "ruby.",
+      "The first frame stands at --from, the last at --to, the others at equal steps between them. "
+      "With --what tilt, --tilt 0,AZIMUTH says toward where.",
+      EVIDENCE, EYES},
+     ifig_cli_run_figure},
     {IFIG_CLI_PROBE,
      "probe",
      "the numbers at one direction: retardation, Jones matrix, colour",
@@ -42,6 +55,19 @@ static const IfigCliCommand commands[] = {
       "phase is free.",
       EVIDENCE, EYES},
      ifig_cli_run_probe},
+    {IFIG_CLI_READING,
+     "reading",
+     "what a trained eye reads off a figure: axes, rings, brushes, sign",
+     {"SPECIES [options]", NULL},
+     {"interfig reading topaz_f --stage 45", "interfig reading quartz --json",
+      "interfig reading muscovite --thickness 0.5 --lens objective:0.85"},
+     {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', "
+      "ruby.",
+      "Each word is drawn from the waves that make the picture. Angles are those of the rays in "
+      "the "
+      "medium around the stone; azimuths count counter-clockwise from east.",
+      EVIDENCE, EYES},
+     ifig_cli_run_reading},
     {IFIG_CLI_SPECIES,
      "species",
      "the catalogue: every stone it knows, or all about one",
@@ -117,11 +143,11 @@ IfigCliStatus ifig_cli_refuse_command(const char *word)
     if (nearest == NULL) {
         return ifig_cli_complain(IFIG_CLI_USAGE,
                                  "unknown command '%s'; the commands are figure, "
-                                 "probe, species and help",
+                                 "turn, probe, reading, species and help",
                                  shown.text);
     }
     return ifig_cli_complain(IFIG_CLI_USAGE,
                              "unknown command '%s'; did you mean %s? The commands are "
-                             "figure, probe, species and help",
+                             "figure, turn, probe, reading, species and help",
                              shown.text, nearest);
 }

@@ -25,8 +25,10 @@ const char *ifig_cli_command_name(int bit);
 /* Complain about a word that is no command, and suggest what it may have meant. */
 IfigCliStatus ifig_cli_refuse_command(const char *word);
 
-IfigCliStatus ifig_cli_run_figure(IfigCliSettings *settings);
+IfigCliStatus
+ifig_cli_run_figure(IfigCliSettings *settings); /* and turn, a figure of many frames */
 IfigCliStatus ifig_cli_run_probe(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_reading(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_species(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_help(IfigCliSettings *settings);
 

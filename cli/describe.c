@@ -3,7 +3,8 @@
 
 #include <math.h>
 
-#include "options.h"
+#include "plate.h"
+#include "turn.h"
 
 const char *ifig_cli_character_name(IfigOpticCharacter character)
 {
@@ -154,6 +155,7 @@ void ifig_cli_describe(FILE *out, const IfigCliSettings *settings, const IfigCli
     describe_lens(out, settings);
     describe_lamp(out, settings);
     describe_polars(out, settings);
+    ifig_cli_describe_plate(out, settings);
 }
 
 /* Where the optic axes of a biaxial stone come out, seen along its acute bisectrix. */
@@ -191,6 +193,13 @@ IfigCliSight ifig_cli_sight(const IfigCliSettings *settings, const IfigCliScene 
     const int is_active = scene->facts.is_optically_active;
     const int is_crossed =
         polars_kind(settings) == 1 && settings->polariser.kind == IFIG_POLAR_LINEAR;
+    /* A plate colours what was dark; what moves may take the sight away. */
+    const int stays = settings->command != IFIG_CLI_TURN ||
+                      ifig_cli_is_moved(settings, IFIG_CLI_STAGE) ||
+                      ifig_cli_is_moved(settings, IFIG_CLI_THICKNESS);
+    if (settings->plate != IFIG_PLATE_NONE || !stays) {
+        return nothing;
+    }
     if (scene->facts.character == IFIG_ISOTROPIC) {
         return is_crossed && !is_active ? dark : nothing;
     }
@@ -216,9 +225,9 @@ int ifig_cli_default_file_name(const IfigCliSettings *settings, const IfigCliSce
                          ifig_cli_number(settings->indices[i]).text);
     }
     if (used > 0 && (size_t)used < size) {
-        used +=
-            snprintf(name + used, size - (size_t)used, "_%s_%smm.png", ifig_cli_view_word(settings),
-                     ifig_cli_number(settings->thickness_mm).text);
+        used += snprintf(name + used, size - (size_t)used, "_%s_%smm%s.png",
+                         ifig_cli_view_word(settings), ifig_cli_number(settings->thickness_mm).text,
+                         ifig_cli_motion_name(settings).text);
     }
     return used > 0 && (size_t)used < size;
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* interfig figure: the picture. */
+/* interfig figure and turn: the picture. */
 #include <string.h>
 #include <unistd.h>
 
@@ -8,6 +8,7 @@
 #include "describe.h"
 #include "picture.h"
 #include "recipe.h"
+#include "turn.h"
 
 /* What a picture holds that can be rendered anew. */
 typedef struct Origin {
@@ -127,6 +128,7 @@ static void say_result(const IfigCliSettings *settings, const IfigCliScene *scen
     ifig_cli_print_word(out, is_piped ? "standard output" : path);
     fputs(": ", out);
     ifig_cli_describe(out, settings, scene);
+    ifig_cli_describe_motion(out, settings);
     fprintf(out, "%s%s\n", sight.text[0] != '\0' ? "; " : "", sight.text);
 }
 
@@ -135,7 +137,11 @@ static IfigCliStatus render(IfigCliSettings *settings, const IfigCliKept *kept)
     IfigCliScene scene;
     char name[256];
     const char *path = NULL;
-    IfigCliStatus status = ifig_cli_open_scene(settings, kept, &scene);
+    IfigCliStatus status = ifig_cli_prepare_turn(settings);
+    if (status != IFIG_CLI_OK) {
+        return status;
+    }
+    status = ifig_cli_open_scene(settings, kept, &scene);
     if (status == IFIG_CLI_OK) {
         status = choose_file(settings, &scene, name, sizeof name, &path);
     }
@@ -159,7 +165,7 @@ static IfigCliStatus render_again(const IfigCliSettings *settings)
         status = read_origin(settings->again, &origin);
     }
     if (status == IFIG_CLI_OK) {
-        status = ifig_cli_read_recipe(origin.recipe, settings->again, &recipe);
+        status = ifig_cli_read_recipe(origin.recipe, settings->again, settings->command, &recipe);
     }
     if (status == IFIG_CLI_OK) {
         const IfigCliKept kept = {origin.species, origin.lamp};

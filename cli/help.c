@@ -70,8 +70,9 @@ static void print_option(const IfigCliOption *option)
 
 static void print_group(const IfigCliCommand *command, int group)
 {
-    static const char *const titles[IFIG_CLI_GROUP_COUNT] = {
-        "the stone", "the instrument", "the direction", "the picture", "other options"};
+    static const char *const titles[IFIG_CLI_GROUP_COUNT] = {"the stone",   "the instrument",
+                                                             "the motion",  "the direction",
+                                                             "the picture", "other options"};
     int is_open = 0;
     for (int id = 0; id < IFIG_CLI_OPTION_COUNT; id++) {
         const IfigCliOption *option = ifig_cli_option(id);
@@ -131,12 +132,13 @@ IfigCliStatus ifig_cli_run_help(IfigCliSettings *settings)
         ifig_cli_print_command_help(command);
         return IFIG_CLI_OK;
     }
-    const char *const topics[] = {"figure", "probe", "species", "help", EXIT_CODES};
+    const char *const topics[] = {"figure",  "turn", "probe",   "reading",
+                                  "species", "help", EXIT_CODES};
     const char *nearest = ifig_nearest_word(settings->word, topics, sizeof topics / sizeof *topics);
-    return ifig_cli_complain(IFIG_CLI_USAGE,
-                             "no help on '%s'; %s%s%shelp is there on figure, probe, "
-                             "species and exit-codes",
-                             ifig_cli_shown(settings->word).text,
-                             nearest != NULL ? "did you mean " : "", nearest != NULL ? nearest : "",
-                             nearest != NULL ? "? " : "");
+    return ifig_cli_complain(
+        IFIG_CLI_USAGE,
+        "no help on '%s'; %s%s%shelp is there on figure, turn, probe, reading, "
+        "species and exit-codes",
+        ifig_cli_shown(settings->word).text, nearest != NULL ? "did you mean " : "",
+        nearest != NULL ? nearest : "", nearest != NULL ? "? " : "");
 }

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 #include "options.h"
 
-#define FIGURE  IFIG_CLI_FIGURE
-#define PROBE   IFIG_CLI_PROBE
+#include "plate.h"
+
+#define FIGURE  (IFIG_CLI_FIGURE | IFIG_CLI_TURN) /* turn takes all that figure takes */
+#define TURN    IFIG_CLI_TURN
+#define PROBE   (IFIG_CLI_PROBE | IFIG_CLI_READING) /* reading takes probe's, but for a direction */
 #define SPECIES IFIG_CLI_SPECIES
 #define TOPIC   IFIG_CLI_HELP_COMMAND
 
@@ -14,6 +17,7 @@ const char *const ifig_cli_lamp_words[] = {"daylight",    "tungsten", "led",
                                            "fluorescent", "sodium",   NULL};
 static const char *const hand_words[] = {"right", "left", NULL};
 static const char *const polars_words[] = {"crossed", "parallel", "circular", NULL};
+static const char *const what_words[] = {"stage", "tilt", "thickness", "plate", "analyser", NULL};
 
 /* Several members a line: laid out one by one the table would take three screens more. */
 /* clang-format off */
@@ -124,15 +128,62 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
                 "dark without a stone)",
         .allowed = "crossed, parallel or circular", .words = polars_words, .standard = "crossed",
         .example = "crossed", .offset = AT(polars), .read = ifig_cli_read_word},
+    [IFIG_CLI_PLATE] = {
+        .name = "plate", .tells_itself = 1, .argument = "PLATE", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_INSTRUMENT,
+        .help = "an accessory plate below the analyser: full-wave[:NM] (gypsum, 550 nm unless told), "
+                "quarter-wave[:NM] (mica, 137.5) or wedge:NM (quartz), NM 0 to 100000",
+        .allowed = "full-wave, quarter-wave, either with :NM, or wedge:NM; NM 0 to 100000 nm",
+        .words = ifig_cli_plate_words, .low = 0, .high = 100000, .standard = "none",
+        .example = "full-wave", .read = ifig_cli_read_plate, .write = ifig_cli_write_plate},
+    [IFIG_CLI_PLATE_SLOW] = {
+        .name = "plate-slow", .argument = "DEG", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_INSTRUMENT,
+        .help = "azimuth of the slow direction of the plate, counter-clockwise from east",
+        .low = -3600, .high = 3600, .unit = "degrees", .standard = "45", .example = "45",
+        .offset = AT(plate_slow_deg),
+        .read = ifig_cli_read_plain, .write = ifig_cli_write_plate_slow},
+    [IFIG_CLI_WHAT] = {
+        .name = "what", .argument = "MOTION", .commands = TURN, .group = IFIG_CLI_GROUP_MOTION,
+        .help = "what changes from frame to frame; plate: a quartz wedge is pushed in",
+        .allowed = "stage, tilt, thickness, plate or analyser", .words = what_words,
+        .standard = "stage", .example = "stage", .offset = AT(what),
+        .read = ifig_cli_read_word, .write = ifig_cli_write_word},
+    [IFIG_CLI_FROM] = {
+        .name = "from", .tells_itself = 1, .argument = "N", .commands = TURN,
+        .group = IFIG_CLI_GROUP_MOTION,
+        .help = "where the first frame stands: degrees, mm (thickness) or nm (plate)",
+        .allowed = "-3600 to 3600 degrees (stage, analyser), -180 to 180 degrees (tilt), 0.001 to "
+                   "100 mm (thickness), 0 to 100000 nm (plate)",
+        .low = -3600, .high = 100000, .standard = "0; thickness 0.1, analyser 90", .example = "10",
+        .offset = AT(from), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_TO] = {
+        .name = "to", .argument = "N", .commands = TURN, .group = IFIG_CLI_GROUP_MOTION,
+        .help = "where the last frame stands",
+        .allowed = "-3600 to 3600 degrees (stage, analyser), -180 to 180 degrees (tilt), 0.001 to "
+                   "100 mm (thickness), 0 to 100000 nm (plate)",
+        .low = -3600, .high = 100000,
+        .standard = "90; tilt 30, thickness 3, plate 1650, analyser 180", .example = "60",
+        .offset = AT(to), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_STEPS] = {
+        .name = "steps", .argument = "N", .commands = TURN, .group = IFIG_CLI_GROUP_MOTION,
+        .help = "how many frames, at equal steps, the first and the last among them", .low = 2,
+        .high = 10000, .unit = "frames", .standard = "37", .example = "37", .offset = AT(steps),
+        .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
+    [IFIG_CLI_DELAY] = {
+        .name = "delay", .argument = "MS", .commands = TURN, .group = IFIG_CLI_GROUP_MOTION,
+        .help = "how long each frame is shown", .low = 10, .high = 60000, .unit = "milliseconds",
+        .standard = "100", .example = "100", .offset = AT(delay_ms),
+        .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
     [IFIG_CLI_AT] = {
-        .name = "at", .argument = "THETA,PHI", .commands = PROBE,
+        .name = "at", .argument = "THETA,PHI", .commands = IFIG_CLI_PROBE,
         .group = IFIG_CLI_GROUP_DIRECTION,
         .help = "the ray, in the medium around the stone: its angle to the line of sight and its "
                 "azimuth",
         .allowed = "THETA 0 to 89.999 degrees, PHI -3600 to 3600 degrees", .low = 0, .high = 89.999,
         .standard = "0,0", .example = "20,45", .offset = AT(theta_deg), .read = ifig_cli_read_pair},
     [IFIG_CLI_WAVELENGTH] = {
-        .name = "wavelength", .argument = "NM", .commands = PROBE,
+        .name = "wavelength", .argument = "NM", .commands = IFIG_CLI_PROBE,
         .group = IFIG_CLI_GROUP_DIRECTION,
         .help = "the numbers at this wavelength, without the lamp's colour",
         .low = 380, .high = 780, .unit = "nm", .standard = "589.3, and the colour under the lamp",
@@ -143,7 +194,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
     [IFIG_CLI_SIZE] = {
         .name = "size", .argument = "PX", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "width and height of the picture", .low = 1, .high = 65535, .unit = "pixels",
-        .standard = "1024", .example = "1024", .offset = AT(size),
+        .standard = "1024 (figure), 512 (turn)", .example = "1024", .offset = AT(size),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
     [IFIG_CLI_DEPTH] = {
         .name = "depth", .tells_itself = 1, .argument = "8|16", .commands = FIGURE,

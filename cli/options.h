@@ -10,11 +10,19 @@
 #include "settings.h"
 
 /* The commands, as bits. */
-enum { IFIG_CLI_FIGURE = 1, IFIG_CLI_PROBE = 2, IFIG_CLI_SPECIES = 4, IFIG_CLI_HELP_COMMAND = 8 };
+enum {
+    IFIG_CLI_FIGURE = 1,
+    IFIG_CLI_TURN = 2,
+    IFIG_CLI_PROBE = 4,
+    IFIG_CLI_READING = 8,
+    IFIG_CLI_SPECIES = 16,
+    IFIG_CLI_HELP_COMMAND = 32
+};
 
 typedef enum IfigCliGroup {
     IFIG_CLI_GROUP_STONE = 0,
     IFIG_CLI_GROUP_INSTRUMENT,
+    IFIG_CLI_GROUP_MOTION,
     IFIG_CLI_GROUP_DIRECTION,
     IFIG_CLI_GROUP_PICTURE,
     IFIG_CLI_GROUP_OTHER,

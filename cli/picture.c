@@ -2,13 +2,13 @@
 #include "picture.h"
 
 #include <stdlib.h>
-#include <time.h>
-#include <unistd.h>
 
 #include "describe.h"
 #include "output.h"
+#include "progress.h"
 #include "recipe.h"
 #include "signals.h"
+#include "turn.h"
 
 static const char DISCLAIMER[] =
     "A figure is evidence, not an identification: confirm it by refractive index, specific gravity "
@@ -27,34 +27,6 @@ typedef struct Words {
     size_t count;
 } Words;
 
-/* The clock of a long job, for a reader who waits at a terminal. */
-typedef struct Clock {
-    struct timespec start;
-    int is_shown;
-} Clock;
-
-static double seconds_since(const struct timespec *start)
-{
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return (double)(now.tv_sec - start->tv_sec) + 1e-9 * (double)(now.tv_nsec - start->tv_nsec);
-}
-
-/* Only on a terminal, and only once a second has gone by. */
-static void show_progress(Clock *clock, uint32_t done, uint32_t all)
-{
-    if (!isatty(STDERR_FILENO) || (!clock->is_shown && seconds_since(&clock->start) < 1.0)) {
-        return;
-    }
-    clock->is_shown = 1;
-    if (done < all) {
-        fprintf(stderr, "\rinterfig: %3.0f %%", 100.0 * (double)done / (double)all);
-    } else {
-        fputs("\r               \r", stderr);
-    }
-    fflush(stderr);
-}
-
 typedef void Writer(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene);
 
 static void write_title(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
@@ -68,6 +40,7 @@ static void write_description(FILE *out, const IfigCliSettings *settings, const 
 {
     fputs("Expected interference figure of ", out);
     ifig_cli_describe(out, settings, scene);
+    ifig_cli_describe_motion(out, settings);
     const IfigCliSight sight = ifig_cli_sight(settings, scene);
     fprintf(out, "%s%s.", sight.text[0] != '\0' ? ". What to look for: " : "", sight.text);
     fputs(" East is right, north is up; azimuths count counter-clockwise from east.", out);
@@ -140,53 +113,87 @@ static uint32_t rows_at_a_time(const IfigFigure *figure, size_t row_bytes, uint3
     return rows < all ? (uint32_t)rows : all;
 }
 
-static IfigStatus write_rows(const IfigFigure *figure, const IfigCliSettings *settings,
-                             IfigPngWriter *png, IfigError *error)
+/* What every frame needs. */
+typedef struct Job {
+    const IfigCliSettings *settings;
+    const IfigCliScene *scene;
+    IfigFigureOptions figure;
+    IfigPngWriter *png;
+    void *rows; /* of a band */
+    uint32_t step;
+    IfigCliClock clock;
+} Job;
+
+static IfigStatus write_rows(Job *job, const IfigFigure *figure, uint32_t frame, IfigError *error)
 {
-    const uint32_t all = (uint32_t)settings->size;
-    const size_t row_bytes = (size_t)all * 3 * (settings->depth == 16 ? 2 : 1);
-    const IfigPixelFormat format = settings->depth == 16 ? IFIG_PIXELS_SRGB16 : IFIG_PIXELS_SRGB8;
-    const uint32_t step = rows_at_a_time(figure, row_bytes, all);
-    Clock clock = {.is_shown = 0};
-    clock_gettime(CLOCK_MONOTONIC, &clock.start);
-    void *rows = malloc(row_bytes * step);
-    if (rows == NULL) {
-        snprintf(error->message, sizeof error->message,
-                 "no memory for %u rows of the picture; choose a smaller --size", step);
-        return IFIG_ERROR_MEMORY;
-    }
+    const uint32_t all = job->figure.pixels;
+    const IfigPixelFormat format =
+        job->settings->depth == 16 ? IFIG_PIXELS_SRGB16 : IFIG_PIXELS_SRGB8;
     IfigStatus status = IFIG_OK;
-    for (uint32_t row = 0; row < all && status == IFIG_OK; row += step) {
-        const uint32_t count = all - row < step ? all - row : step;
-        status = ifig_figure_render(figure, format, row, count, rows, error);
+    for (uint32_t row = 0; row < all && status == IFIG_OK; row += job->step) {
+        const uint32_t count = all - row < job->step ? all - row : job->step;
+        status = ifig_figure_render(figure, format, row, count, job->rows, error);
         if (status == IFIG_OK) {
-            status = ifig_png_write_rows(png, rows, count, error);
+            status = ifig_png_write_rows(job->png, job->rows, count, error);
         }
-        show_progress(&clock, status == IFIG_OK ? row + count : all, all);
+        if (status == IFIG_OK) {
+            ifig_cli_show_progress(&job->clock, (uint64_t)frame * all + row + count);
+        }
     }
-    free(rows);
+    return status;
+}
+
+/* Each frame is made, rendered, written and forgotten. */
+static IfigStatus write_frames(Job *job, IfigError *error)
+{
+    const uint32_t frames = ifig_cli_frame_count(job->settings), all = job->figure.pixels;
+    const size_t row_bytes = (size_t)all * 3 * (job->settings->depth == 16 ? 2 : 1);
+    IfigStatus status = IFIG_OK;
+    job->clock = ifig_cli_start_clock(all, frames);
+    for (uint32_t frame = 0; frame < frames && status == IFIG_OK; frame++) {
+        IfigLayer layer; /* which the figure borrows */
+        IfigScene scene;
+        IfigFigure *figure = NULL;
+        ifig_cli_set_frame(job->settings, job->scene, frame, &layer, &scene);
+        status = ifig_figure_create(&scene, &job->figure, &figure, error);
+        if (status == IFIG_OK && job->rows == NULL) {
+            job->step = rows_at_a_time(figure, row_bytes, all);
+            job->rows = malloc(row_bytes * job->step);
+            if (job->rows == NULL) {
+                snprintf(error->message, sizeof error->message,
+                         "no memory for %u rows of the picture; choose a smaller --size",
+                         job->step);
+                status = IFIG_ERROR_MEMORY;
+            }
+        }
+        if (status == IFIG_OK) {
+            status = write_rows(job, figure, frame, error);
+        }
+        ifig_figure_free(figure);
+    }
+    ifig_cli_end_progress(&job->clock);
+    free(job->rows);
     return status;
 }
 
 /* Open, fill and close the file; a signal in between removes what was begun. */
-static IfigStatus write_file(const IfigFigure *figure, const IfigCliSettings *settings,
-                             const IfigPngOptions *options, const char *path, IfigError *error)
+static IfigStatus write_file(Job *job, const IfigPngOptions *options, const char *path,
+                             IfigError *error)
 {
-    IfigPngWriter *png = NULL;
     ifig_cli_hold_signals();
-    IfigStatus status = ifig_png_open(path, options, &png, error);
+    IfigStatus status = ifig_png_open(path, options, &job->png, error);
     if (status == IFIG_OK) {
-        ifig_cli_guard_file(ifig_png_temporary_path(png));
+        ifig_cli_guard_file(ifig_png_temporary_path(job->png));
     }
     ifig_cli_release_signals();
     if (status != IFIG_OK) {
         return status;
     }
-    status = write_rows(figure, settings, png, error);
+    status = write_frames(job, error);
     if (status == IFIG_OK) {
-        status = ifig_png_close(png, error);
+        status = ifig_png_close(job->png, error);
     } else {
-        ifig_png_discard(png);
+        ifig_png_discard(job->png);
     }
     ifig_cli_guard_file(NULL);
     return status;
@@ -195,31 +202,30 @@ static IfigStatus write_file(const IfigFigure *figure, const IfigCliSettings *se
 IfigCliStatus ifig_cli_make_picture(const IfigCliSettings *settings, const IfigCliScene *scene,
                                     const char *path, int keep_existing)
 {
+    const uint16_t milliseconds_in_a_second = 1000;
     IfigError error = IFIG_ERROR_INIT;
-    IfigFigureOptions options = IFIG_FIGURE_OPTIONS_INIT;
+    Job job = {.settings = settings, .scene = scene, .figure = IFIG_FIGURE_OPTIONS_INIT};
     IfigPngOptions png = IFIG_PNG_OPTIONS_INIT;
-    IfigFigure *figure = NULL;
     Words words = {.count = 0};
-    options.pixels = png.width = png.height = (uint32_t)settings->size;
-    options.exposure_stops = settings->exposure_stops;
-    options.threads = settings->threads;
+    job.figure.pixels = png.width = png.height = (uint32_t)settings->size;
+    job.figure.exposure_stops = settings->exposure_stops;
+    job.figure.threads = settings->threads;
     png.depth = settings->depth;
     png.dpi = settings->dpi;
     png.keep_existing = keep_existing;
+    png.frame_count = ifig_cli_frame_count(settings);
+    png.delay_numerator = (uint16_t)settings->delay_ms;
+    png.delay_denominator = milliseconds_in_a_second;
     IfigCliStatus ending = collect_words(settings, scene, &words);
     if (ending == IFIG_CLI_OK) {
         png.text = words.text;
         png.text_count = words.count;
-        IfigStatus status = ifig_figure_create(&scene->scene, &options, &figure, &error);
-        if (status == IFIG_OK) {
-            status = write_file(figure, settings, &png, path, &error);
-        }
+        const IfigStatus status = write_file(&job, &png, path, &error);
         if (status != IFIG_OK) {
             ending = ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS), "%s",
                                        error.message);
         }
     }
-    ifig_figure_free(figure);
     free_words(&words);
     return ending;
 }

@@ -4,17 +4,24 @@
 #include <string.h>
 
 #include "arguments.h"
+#include "commands.h"
+#include "turn.h"
 
 enum { WORDS_MAX = 128 };
 
 void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const char *key)
 {
-    fprintf(out, "interfig figure%s%s", settings->index_count == 0 ? " " : "",
-            settings->index_count == 0 ? key : "");
+    IfigCliSettings asked = *settings;
+    if (ifig_cli_is_moved(settings, IFIG_CLI_TILT)) {
+        asked.tilt_deg = 0.0; /* the azimuth alone was asked for */
+    }
+    fprintf(out, "interfig %s%s%s", ifig_cli_command_name(settings->command),
+            settings->index_count == 0 ? " " : "", settings->index_count == 0 ? key : "");
     for (int id = 0; id < IFIG_CLI_OPTION_COUNT; id++) {
         const IfigCliOption *option = ifig_cli_option(id);
-        if (option->write != NULL) {
-            option->write(out, option, settings);
+        const int is_moved = ifig_cli_is_moved(settings, id) && id != IFIG_CLI_TILT;
+        if (option->write != NULL && (option->commands & settings->command) != 0 && !is_moved) {
+            option->write(out, option, &asked);
         }
     }
 }
@@ -55,8 +62,10 @@ static IfigCliStatus check_options(const IfigCliSettings *settings)
     return IFIG_CLI_OK;
 }
 
-IfigCliStatus ifig_cli_read_recipe(char *text, const char *origin, IfigCliSettings *settings)
+IfigCliStatus ifig_cli_read_recipe(char *text, const char *origin, int command,
+                                   IfigCliSettings *settings)
 {
+    const char *called = ifig_cli_command_name(command);
     char *words[WORDS_MAX + 2], *word;
     int count = 0;
     *settings = ifig_cli_default_settings();
@@ -65,14 +74,21 @@ IfigCliStatus ifig_cli_read_recipe(char *text, const char *origin, IfigCliSettin
         words[count++] = word;
     }
     words[count] = NULL;
-    if (count > WORDS_MAX || count < 2 || strcmp(words[0], "interfig") != 0 ||
-        strcmp(words[1], "figure") != 0) {
+    const IfigCliCommand *other = count >= 2 ? ifig_cli_find_command(words[1]) : NULL;
+    if (other != NULL && other->bit != command &&
+        (ifig_cli_option(IFIG_CLI_AGAIN)->commands & other->bit) != 0) {
         return ifig_cli_refuse(settings,
-                               "it is not a line that begins with 'interfig figure' and has "
-                               "at most %d words; was it written by interfig?",
-                               WORDS_MAX);
+                               "it is one of interfig %s, not of %s; type: interfig %s "
+                               "--again FILE.png",
+                               other->name, called, other->name);
     }
-    const IfigCliStatus status =
-        ifig_cli_read_arguments(IFIG_CLI_FIGURE, count - 1, words + 1, settings);
+    if (count > WORDS_MAX || count < 2 || strcmp(words[0], "interfig") != 0 ||
+        strcmp(words[1], called) != 0) {
+        return ifig_cli_refuse(settings,
+                               "it is not a line that begins with 'interfig %s' and has "
+                               "at most %d words; was it written by interfig?",
+                               called, WORDS_MAX);
+    }
+    const IfigCliStatus status = ifig_cli_read_arguments(command, count - 1, words + 1, settings);
     return status == IFIG_CLI_OK ? check_options(settings) : status;
 }

@@ -13,7 +13,9 @@ void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const cha
 
 /* Read such a line. The settings point into the text, which is cut up. What is wrong has been
  * complained about.
- * @param origin  the file it came from */
-IfigCliStatus ifig_cli_read_recipe(char *text, const char *origin, IfigCliSettings *settings);
+ * @param origin   the file it came from
+ * @param command  the one that it must be of */
+IfigCliStatus ifig_cli_read_recipe(char *text, const char *origin, int command,
+                                   IfigCliSettings *settings);
 
 #endif

@@ -7,6 +7,7 @@
 
 #include "arguments.h"
 #include "lamp_file.h"
+#include "plate.h"
 
 static IfigCliStatus complain_of(IfigStatus status, IfigCliSubject subject, const IfigError *error)
 {
@@ -213,6 +214,7 @@ static IfigCliStatus open_instrument(IfigCliSettings *settings, IfigCliScene *sc
     instrument->immersion_index = outside;
     instrument->polariser = settings->polariser;
     instrument->analyser = settings->analyser;
+    instrument->plate = ifig_cli_plate(settings);
     if (instrument->lens == IFIG_LENS_SPHERE && settings->sphere_index < least_ratio * outside) {
         return ifig_cli_refuse(settings,
                                "--lens: a sphere of index %s bends too little light in a "

@@ -25,6 +25,13 @@ typedef enum IfigCliOptionId {
     IFIG_CLI_POLARISER,
     IFIG_CLI_ANALYSER,
     IFIG_CLI_POLARS,
+    IFIG_CLI_PLATE,
+    IFIG_CLI_PLATE_SLOW,
+    IFIG_CLI_WHAT,
+    IFIG_CLI_FROM,
+    IFIG_CLI_TO,
+    IFIG_CLI_STEPS,
+    IFIG_CLI_DELAY,
     IFIG_CLI_AT,
     IFIG_CLI_WAVELENGTH,
     IFIG_CLI_JSON,
@@ -57,6 +64,7 @@ enum { IFIG_CLI_SPECIES_FILES_MAX = 16 };
 
 typedef struct IfigCliSettings {
     const char *origin; /* NULL: the command line; else the file whose recipe this is */
+    int command;        /* IFIG_CLI_FIGURE, ... of options.h */
     const char *word;   /* the one word that is no option: a species or a topic; NULL: none */
     unsigned char given[IFIG_CLI_OPTION_COUNT];
 
@@ -78,6 +86,12 @@ typedef struct IfigCliSettings {
     double lamp_line_nm;
     IfigPolar polariser, analyser;
     int polars; /* IfigCliPolars */
+    int plate;  /* IfigPlateMaterial */
+    double plate_nm, plate_slow_deg;
+
+    int what; /* IfigCliMotion */
+    double from, to;
+    int steps, delay_ms;
 
     double theta_deg, phi_deg, wavelength_nm;
 

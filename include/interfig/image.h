@@ -32,7 +32,7 @@ typedef struct IfigPngOptions {
     int keep_existing; /**< 1: fail with IFIG_ERROR_CREATE where the file exists already */
     uint32_t frame_count; /**< 0 or 1: a still picture; else an animation, at most 65535 frames */
     uint16_t delay_numerator, delay_denominator; /**< seconds that each frame is shown; 1 / 10 */
-    uint32_t plays; /**< how often all frames are shown, at most 2^31 - 1; 0: without end */
+    uint32_t plays; /**< how often all frames are shown, at most 65535; 0: without end */
 } IfigPngOptions;
 
 #define IFIG_PNG_OPTIONS_INIT                                                                      \

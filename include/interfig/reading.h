@@ -26,7 +26,7 @@ enum { IFIG_READING_F = 0, IFIG_READING_D, IFIG_READING_C, IFIG_READING_LINES };
 
 /** The sense in which the optic angle changes with colour. */
 typedef enum IfigAxialDispersion {
-    IFIG_AXIAL_DISPERSION_NONE = 0,       /**< not biaxial, or less than 0.05 degrees from F to C */
+    IFIG_AXIAL_DISPERSION_NONE = 0,       /**< less than 0.05 degrees from F to C */
     IFIG_AXIAL_DISPERSION_RED_LARGER,     /**< r > v */
     IFIG_AXIAL_DISPERSION_VIOLET_LARGER,  /**< r < v */
     IFIG_AXIAL_DISPERSION_CROSSED_PLANES, /**< the axes of F and of C lie in crossed planes */

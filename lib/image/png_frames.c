@@ -7,8 +7,8 @@
 
 enum {
     COUNT_MAX = 65535,
-    PLAYS_MAX = 2147483647, /* "PNG four-byte unsigned integers" end at 2^31 - 1 */
-    NUMBER_SIZE = 4,        /* the sequence number that leads each fdAT */
+    NUMBER_MAX = 2147483647, /* "PNG four-byte unsigned integers" end at 2^31 - 1 */
+    NUMBER_SIZE = 4,         /* the sequence number that leads each fdAT */
     CONTROL_SIZE = 26
 };
 
@@ -42,13 +42,13 @@ IfigStatus ifig_png_frames_check(const IfigPngOptions *options, uint32_t chunk_s
     if (status != IFIG_OK || options->frame_count < 2) {
         return status;
     }
-    status = ifig_check_range("the number of the animation's plays", options->plays, 0, PLAYS_MAX,
+    status = ifig_check_range("the number of the animation's plays", options->plays, 0, COUNT_MAX,
                               "", error);
     if (status == IFIG_OK && options->delay_denominator == 0) {
         status = ifig_fail(error, IFIG_ERROR_RANGE,
                            "the denominator of the frames' delay is 0; it must be 1 to 65535");
     }
-    if (status == IFIG_OK && most_chunks(options, chunk_size) > PLAYS_MAX) {
+    if (status == IFIG_OK && most_chunks(options, chunk_size) > NUMBER_MAX) {
         status = ifig_fail(error, IFIG_ERROR_RANGE,
                            "%s frames of %s x %s pixels are more than a PNG can number; make fewer "
                            "or smaller ones",

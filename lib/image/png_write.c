@@ -104,7 +104,8 @@ static IfigPngPacking choose_packing(int depth)
 static void set_packing(IfigPngWriter *writer)
 {
     const IfigPngPacking packing = choose_packing(writer->depth);
-    png_set_filter(writer->png, PNG_FILTER_TYPE_BASE, packing.filter);
+    png_set_filter(writer->png, PNG_FILTER_TYPE_BASE,
+                   packing.filter == PNG_FILTER_VALUE_UP ? PNG_FILTER_UP : PNG_FILTER_PAETH);
     png_set_compression_strategy(writer->png, packing.strategy);
     png_set_compression_level(writer->png, packing.level);
     png_set_compression_buffer_size(writer->png, packing.chunk_size);

@@ -150,9 +150,9 @@ LINES = [
     ("--again brings its own stone", "figure quartz --again x.png"),
     ("--size has no place beside it", "figure --again x.png --size 10"),
     ("--json belongs to probe and species, not to figure", "figure quartz --json"),
-    ("--size belongs to figure, not to probe", "probe quartz --size 10"),
-    ("--thickness belongs to figure and probe, not to species", "species --thickness 3"),
-    ("-o belongs to figure, not to probe", "probe quartz -o x.txt"),
+    ("--size belongs to figure and turn, not to probe", "probe quartz --size 10"),
+    ("--thickness belongs to figure, turn and probe, not to species", "species --thickness 3"),
+    ("-o belongs to figure and turn, not to probe", "probe quartz -o x.txt"),
     # options that are none
     ("did you mean --thickness?", "figure quartz --thick 3"),
     ("did you mean --thickness?", "figure quartz --thicknes 3"),
@@ -185,7 +185,7 @@ LINES = [
     ("'quartz' after --version", "--version quartz"),
     ("did you mean exit-codes?", "help exit-code"),
     ("no help on 'dance'", "help dance"),
-    ("--size belongs to figure, not to help", "help --size 3"),
+    ("--size belongs to figure and turn, not to help", "help --size 3"),
 ]
 
 

@@ -5,7 +5,7 @@ import shlex
 
 import pytest
 
-COMMANDS = ["figure", "probe", "species", "help"]
+COMMANDS = ["figure", "turn", "probe", "species", "help"]
 
 
 def examples(text):

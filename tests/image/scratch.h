@@ -34,6 +34,7 @@ IfigPngOptions scratch_options(void);
 IfigStatus scratch_png(const char *path, const IfigPngOptions *options, IfigError *error);
 
 TCase *test_png_case(void);
+TCase *test_png_frames_case(void);
 TCase *test_place_case(void);
 TCase *test_trouble_case(void);
 TCase *test_png_text_case(void);

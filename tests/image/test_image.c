@@ -7,6 +7,7 @@ int main(void)
 {
     Suite *const suite = suite_create("image");
     suite_add_tcase(suite, test_png_case());
+    suite_add_tcase(suite, test_png_frames_case());
     suite_add_tcase(suite, test_place_case());
     suite_add_tcase(suite, test_trouble_case());
     suite_add_tcase(suite, test_png_text_case());
