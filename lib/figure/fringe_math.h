@@ -94,18 +94,17 @@ IFIG_INLINE double ifig_exponential_decay(double x)
     return x > 700.0 ? 0.0 : s * power.value;
 }
 
-/* What the spectral kernels of light.h leave of a fringe whose phase steps by `step` turns from one
- * sample to the next. */
-IFIG_INLINE double ifig_linear_left(double step)
+/* What the spline kernel of light.h leaves of a fringe whose phase steps by `step` turns from one
+ * sample to the next; sinc: ifig_sinc_turns(step). */
+IFIG_INLINE double ifig_spline_of_sinc(double sinc, double step)
 {
-    double sinc = ifig_sinc_turns(step);
-    return sinc * sinc;
-}
-
-IFIG_INLINE double ifig_spline_left(double step)
-{
-    double sinc = ifig_sinc_turns(step), square = sinc * sinc, sine = sinc * (step * IFIG_PI);
+    double square = sinc * sinc, sine = sinc * (step * IFIG_PI);
     return square * square / (1.0 - (2.0 / 3.0) * sine * sine);
 }
+
+/* Changes of phase, in turns, across a pixel and from one spectral sample to the next, below which
+ * averaging takes less than half a level of 255 off any pixel. */
+#define IFIG_STILL_PIXEL    0.01
+#define IFIG_STILL_SPECTRUM 0.006
 
 #endif

@@ -14,7 +14,7 @@
 
 /* A change of phase, in turns, and a relative slope of h^2 across a sample, below which averaging
  * takes less than half a level of 255 off any pixel; and a phase at which nothing is lit yet. */
-static const double STILL_PIXEL = 0.01, STILL_ENVELOPE = 0.06, UNSEEN_PHASE = 0.004;
+static const double STILL_ENVELOPE = 0.06, UNSEEN_PHASE = 0.004;
 
 /* The least h^2 told apart from none: there the phase is a fiftieth of a radian, the sine its own
  * argument, and v^2 / h^2 sin^2 the same whatever h is. Below it, next to an optic axis, the
@@ -136,7 +136,7 @@ static int layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t l
             for (size_t x = 0; x < count; x++) {
                 double slope = ifig_magnitude(horner(slopes.x, tx[x])) +
                                ifig_magnitude(horner(slopes.y, tx[x]));
-                averaged |= 0.5 * per_h * slope > STILL_PIXEL * sqrt(here.h2[x]);
+                averaged |= 0.5 * per_h * slope > IFIG_STILL_PIXEL * sqrt(here.h2[x]);
                 envelope |= slope > STILL_ENVELOPE * here.h2[x] && here.turns[x] > UNSEEN_PHASE;
             }
         }

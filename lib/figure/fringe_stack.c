@@ -12,9 +12,152 @@
 
 #include <math.h>
 
-static double remainder_of(double loss)
+/* Everything that the light of up to MOST samples needs, sample by sample. */
+typedef struct Lanes {
+    double re[IFIG_SUBSETS_MAX][MOST], im[IFIG_SUBSETS_MAX][MOST]; /* u_S, then a_p */
+    double h_re[IFIG_LAYERS_MAX][MOST], h_im[IFIG_LAYERS_MAX][MOST];
+    double turns[IFIG_LAYERS_MAX][MOST], across[IFIG_LAYERS_MAX][MOST], up[IFIG_LAYERS_MAX][MOST];
+    double step[IFIG_LAYERS_MAX][MOST]; /* turns to the next spectral sample */
+    double mean_loss[IFIG_LAYERS_MAX][MOST], half_loss[IFIG_LAYERS_MAX][MOST];
+} Lanes;
+
+IFIG_INLINE double remainder_of(double loss)
 {
-    return loss > 0.0 ? ifig_exponential_decay(loss) : 1.0;
+    return ifig_exponential_decay(loss > 0.0 ? loss : 0.0);
+}
+
+/* From the smooth u_S to the amplitudes a_p, in place: a butterfly for each layer. Bit 0 is +. */
+IFIG_INLINE void amplitudes(size_t layer_count, int is_absorbing, size_t count, Lanes *l)
+{
+    size_t subset_count = (size_t)1 << layer_count;
+    for (size_t layer = 0; layer < layer_count; layer++) {
+        size_t bit = (size_t)1 << layer;
+        for (size_t p = 0; p < subset_count; p++) {
+            if ((p & bit) != 0) {
+                continue;
+            }
+            double *restrict re0 = l->re[p], *restrict im0 = l->im[p];
+            double *restrict re1 = l->re[p | bit], *restrict im1 = l->im[p | bit];
+            for (size_t x = 0; x < count; x++) {
+                double hr = l->h_re[layer][x], hi = l->h_im[layer][x];
+                double scale = 0.5 / (hr * hr + hi * hi);
+                double odd_re = (re1[x] * hr + im1[x] * hi) * scale;
+                double odd_im = (im1[x] * hr - re1[x] * hi) * scale;
+                double even_re = 0.5 * re0[x], even_im = 0.5 * im0[x], plus = 1.0, minus = 1.0;
+                if (is_absorbing) {
+                    plus = remainder_of(l->mean_loss[layer][x] + l->half_loss[layer][x]);
+                    minus = remainder_of(l->mean_loss[layer][x] - l->half_loss[layer][x]);
+                }
+                re0[x] = (even_re + odd_re) * plus;
+                im0[x] = (even_im + odd_im) * plus;
+                re1[x] = (even_re - odd_re) * minus;
+                im1[x] = (even_im - odd_im) * minus;
+            }
+        }
+    }
+}
+
+/* One fringe of the stack: the phase of a signed sum of layers, and its change across the sample
+ * and to the next spectral sample; sum of the products a_p conj(a_r) that have this phase. */
+typedef struct Fringe {
+    double turns[MOST], across[MOST], up[MOST], step[MOST], re[MOST], im[MOST];
+} Fringe;
+
+IFIG_INLINE void add_phase(const Lanes *l, size_t layer, double sign, size_t count, Fringe *f)
+{
+    for (size_t x = 0; x < count; x++) {
+        f->turns[x] += sign * l->turns[layer][x];
+        f->across[x] += sign * l->across[layer][x];
+        f->up[x] += sign * l->up[layer][x];
+        f->step[x] += sign * l->step[layer][x];
+    }
+}
+
+IFIG_INLINE void add_product(const Lanes *l, size_t p, size_t r, size_t count, Fringe *f)
+{
+    for (size_t x = 0; x < count; x++) {
+        f->re[x] += l->re[p][x] * l->re[r][x] + l->im[p][x] * l->im[r][x];
+        f->im[x] += l->im[p][x] * l->re[r][x] - l->re[p][x] * l->im[r][x];
+    }
+}
+
+IFIG_INLINE double largest(const double *values, size_t count)
+{
+    double most = 0;
+    for (size_t x = 0; x < count; x++) {
+        double size = ifig_magnitude(values[x]);
+        most = size > most ? size : most;
+    }
+    return most;
+}
+
+/* Reduce the products by what the means over sample and spectral step leave of the fringe. */
+IFIG_INLINE void average(IfigSpectralKernel kernel, size_t count, Fringe *f)
+{
+    double left[MOST];
+    for (size_t x = 0; x < count; x++) {
+        left[x] = 1.0;
+    }
+    if (largest(f->across, count) + largest(f->up, count) > IFIG_STILL_PIXEL) {
+        for (size_t x = 0; x < count; x++) {
+            left[x] = ifig_sinc_turns(f->across[x]) * ifig_sinc_turns(f->up[x]);
+        }
+    }
+    if (kernel != IFIG_KERNEL_NONE && largest(f->step, count) > IFIG_STILL_SPECTRUM) {
+        for (size_t x = 0; x < count; x++) {
+            double sinc = ifig_sinc_turns(f->step[x]);
+            left[x] *=
+                kernel == IFIG_KERNEL_LINEAR ? sinc * sinc : ifig_spline_of_sinc(sinc, f->step[x]);
+        }
+    }
+    for (size_t x = 0; x < count; x++) {
+        f->re[x] *= left[x];
+        f->im[x] *= left[x];
+    }
+}
+
+/* Add the fringe whose sign patterns differ in the layers of mask, where p holds the bits of
+ * pattern and r the others. */
+IFIG_INLINE void add_fringe(const Lanes *l, size_t layer_count, IfigSpectralKernel kernel,
+                            size_t mask, size_t pattern, size_t count, double *restrict light)
+{
+    Fringe f = {.turns = {0}};
+    for (size_t layer = 0; layer < layer_count; layer++) {
+        if (mask >> layer & 1) {
+            add_phase(l, layer, pattern >> layer & 1 ? -1.0 : 1.0, count, &f);
+        }
+    }
+    for (size_t rest = 0; rest < (size_t)1 << layer_count; rest++) {
+        if ((rest & mask) == 0) {
+            add_product(l, pattern | rest, (mask ^ pattern) | rest, count, &f);
+        }
+    }
+    average(kernel, count, &f);
+    for (size_t x = 0; x < count; x++) {
+        light[x] +=
+            2.0 * (f.re[x] * ifig_cosine_turns(f.turns[x]) - f.im[x] * ifig_sine_turns(f.turns[x]));
+    }
+}
+
+IFIG_INLINE void lanes_light(size_t layer_count, int is_absorbing, IfigSpectralKernel kernel,
+                             size_t count, Lanes *l, double *restrict light)
+{
+    size_t subset_count = (size_t)1 << layer_count;
+    amplitudes(layer_count, is_absorbing, count, l);
+    for (size_t p = 0; p < subset_count; p++) {
+        for (size_t x = 0; x < count; x++) {
+            double own = l->re[p][x] * l->re[p][x] + l->im[p][x] * l->im[p][x];
+            light[x] = p == 0 ? own : light[x] + own;
+        }
+    }
+    for (size_t mask = 1; mask < subset_count; mask++) {
+        for (size_t pattern = 0; pattern < mask; pattern++) {
+            /* Of two patterns that are each other's mirror, the one without the highest bit. */
+            if ((pattern & mask) == pattern && pattern < (mask ^ pattern)) {
+                add_fringe(l, layer_count, kernel, mask, pattern, count, light);
+            }
+        }
+    }
 }
 
 IfigLayerPhase ifig_layer_phase(double complex h2, double mean_imaginary, double x)
@@ -27,115 +170,95 @@ IfigLayerPhase ifig_layer_phase(double complex h2, double mean_imaginary, double
     return phase;
 }
 
-/* From the smooth u_S to the amplitudes a_p, in place: a butterfly for each layer. */
-static void amplitudes(size_t layer_count, const IfigLayerPhase *phase, double complex *a)
+static void set_lane(Lanes *l, size_t layer, size_t x, const IfigLayerPhase *phase, double step)
 {
-    size_t subset_count = (size_t)1 << layer_count;
-    for (size_t layer = 0; layer < layer_count; layer++) {
-        size_t bit = (size_t)1 << layer;
-        for (size_t p = 0; p < subset_count; p++) {
-            if ((p & bit) == 0) {
-                double complex even = 0.5 * a[p], odd = 0.5 * a[p | bit] / phase[layer].h;
-                double mean = phase[layer].mean_loss, half = phase[layer].half_loss;
-                a[p] = (even + odd) * remainder_of(mean + half);       /* bit 0: + */
-                a[p | bit] = (even - odd) * remainder_of(mean - half); /* bit 1: - */
-            }
-        }
-    }
-}
-
-static double kernel_left(IfigSpectralKernel kernel, double step)
-{
-    switch (kernel) {
-    case IFIG_KERNEL_LINEAR:
-        return ifig_linear_left(step);
-    case IFIG_KERNEL_SPLINE:
-        return ifig_spline_left(step);
-    default:
-        return 1.0;
-    }
+    l->h_re[layer][x] = creal(phase->h);
+    l->h_im[layer][x] = cimag(phase->h);
+    l->turns[layer][x] = phase->turns;
+    l->across[layer][x] = phase->across;
+    l->up[layer][x] = phase->up;
+    l->step[layer][x] = step;
+    l->mean_loss[layer][x] = phase->mean_loss;
+    l->half_loss[layer][x] = phase->half_loss;
 }
 
 double ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const IfigLayerPhase *phase,
-                        const double *step, double complex *a)
+                        const double *step, const double complex *u)
 {
-    size_t subset_count = (size_t)1 << layer_count;
-    double light = 0;
-    amplitudes(layer_count, phase, a);
-    for (size_t p = 0; p < subset_count; p++) {
-        light += creal(a[p]) * creal(a[p]) + cimag(a[p]) * cimag(a[p]);
-        for (size_t r = p + 1; r < subset_count; r++) {
-            double turns = 0, across = 0, up = 0, spectral = 0;
-            for (size_t layer = 0; layer < layer_count; layer++) {
-                double sign = (double)((int)(r >> layer & 1) - (int)(p >> layer & 1));
-                turns += sign * phase[layer].turns;
-                across += sign * phase[layer].across;
-                up += sign * phase[layer].up;
-                spectral += sign * step[layer];
-            }
-            double left =
-                ifig_sinc_turns(across) * ifig_sinc_turns(up) * kernel_left(kernel, spectral);
-            double complex product = a[p] * conj(a[r]);
-            light += 2.0 * left *
-                     (creal(product) * ifig_cosine_turns(turns) -
-                      cimag(product) * ifig_sine_turns(turns));
-        }
+    Lanes lanes;
+    double light;
+    for (size_t layer = 0; layer < layer_count; layer++) {
+        set_lane(&lanes, layer, 0, &phase[layer], step[layer]);
     }
+    for (size_t s = 0; s < (size_t)1 << layer_count; s++) {
+        lanes.re[s][0] = creal(u[s]);
+        lanes.im[s][0] = cimag(u[s]);
+    }
+    lanes_light(layer_count, 1, kernel, 1, &lanes, &light);
     return light;
 }
 
-/* The smooth amplitudes of every subset along a row at one spectral sample, and what absorbs. */
-typedef struct SubsetRows {
-    double re[IFIG_SUBSETS_MAX][N], im[IFIG_SUBSETS_MAX][N];
-    double h2_imaginary[IFIG_LAYERS_MAX][N], mean_imaginary[IFIG_LAYERS_MAX][N];
-    int is_complex;
-} SubsetRows;
-
-static void collapse_subsets(const IfigFigure *figure, const IfigTile *tile, double ty, size_t k,
-                             SubsetRows *rows)
+/* Read the fields of every subset along a row at spectral sample k. */
+IFIG_INLINE void read_fields(const IfigFigure *figure, const double *c, const double *tx, double ty,
+                             size_t count, Lanes *l)
 {
-    const double *c = tile->coefficient + (k * figure->quantity_count + figure->layer_count) * NN;
-    rows->is_complex = figure->is_complex;
+    const double *fields = c + figure->layer_count * NN;
+    double row[N];
     for (size_t s = 0; s < figure->subset_count; s++) {
-        collapse(c + s * NN, ty, rows->re[s]);
-        if (rows->is_complex) {
-            collapse(c + (figure->subset_count + s) * NN, ty, rows->im[s]);
+        collapse(fields + s * NN, ty, row);
+        for (size_t x = 0; x < count; x++) {
+            l->re[s][x] = horner(row, tx[x]);
+            l->im[s][x] = 0.0;
         }
-    }
-    const double *losses = c + 2 * figure->subset_count * NN;
-    for (size_t layer = 0; figure->is_absorbing && layer < figure->layer_count; layer++) {
-        collapse(losses + layer * NN, ty, rows->h2_imaginary[layer]);
-        collapse(losses + (figure->layer_count + layer) * NN, ty, rows->mean_imaginary[layer]);
+        if (figure->is_complex) {
+            collapse(fields + (figure->subset_count + s) * NN, ty, row);
+            for (size_t x = 0; x < count; x++) {
+                l->im[s][x] = horner(row, tx[x]);
+            }
+        }
     }
 }
 
-/* Each layer's phase at sample x of spectral sample k, and its step to the next spectral sample. */
-static void phases_at(const IfigFigure *figure, double *workspace, const SubsetRows *rows,
-                      double tx, int averaged, size_t x, size_t k, IfigLayerPhase *phase,
-                      double *step)
+/* Each layer's phase at spectral sample k along a row, as the first pass left it. */
+IFIG_INLINE void read_phases(const IfigFigure *figure, double *workspace, const int *averaged,
+                             size_t k, size_t count, Lanes *l)
 {
     size_t last = figure->samples.count - 1;
     size_t before = k > 0 ? k - 1 : k, behind = k < last ? k + 1 : k;
+    double share = behind > before ? 1.0 / (double)(behind - before) : 0.0;
     for (size_t layer = 0; layer < figure->layer_count; layer++) {
         IfigPhaseRow row = ifig_phase_row(figure, workspace, layer, k);
-        double h = sqrt(row.h2[x]);
-        phase[layer] = (IfigLayerPhase){.h = h, .turns = row.turns[x]};
-        if (figure->is_absorbing) {
-            double depth =
-                2.0 * IFIG_PI * figure->thickness_nm[layer] / figure->samples.wavelength_nm[k];
-            phase[layer] = ifig_layer_phase(row.h2[x] + I * horner(rows->h2_imaginary[layer], tx),
-                                            horner(rows->mean_imaginary[layer], tx), depth);
-            phase[layer].turns = row.turns[x] * (creal(phase[layer].h) / h);
+        const double *first = ifig_phase_row(figure, workspace, layer, before).turns;
+        const double *second = ifig_phase_row(figure, workspace, layer, behind).turns;
+        for (size_t x = 0; x < count; x++) {
+            l->h_re[layer][x] = sqrt(row.h2[x]);
+            l->h_im[layer][x] = 0.0;
+            l->turns[layer][x] = row.turns[x];
+            l->across[layer][x] = averaged[layer] ? row.across[x] : 0.0;
+            l->up[layer][x] = averaged[layer] ? row.up[x] : 0.0;
+            l->step[layer][x] = (second[x] - first[x]) * share;
         }
-        if (averaged) {
-            phase[layer].across = row.across[x];
-            phase[layer].up = row.up[x];
-        }
-        step[layer] = 0;
-        if (behind > before) {
-            step[layer] = (ifig_phase_row(figure, workspace, layer, behind).turns[x] -
-                           ifig_phase_row(figure, workspace, layer, before).turns[x]) /
-                          (double)(behind - before);
+    }
+}
+
+/* Make the phases of absorbing layers complex. */
+static void add_losses(const IfigFigure *figure, const double *c, const double *tx, double ty,
+                       size_t k, size_t count, Lanes *l)
+{
+    const double *losses = c + (figure->layer_count + 2 * figure->subset_count) * NN;
+    double k0 = 2.0 * IFIG_PI / figure->samples.wavelength_nm[k], h2_row[N], mean_row[N];
+    for (size_t layer = 0; layer < figure->layer_count; layer++) {
+        collapse(losses + layer * NN, ty, h2_row);
+        collapse(losses + (figure->layer_count + layer) * NN, ty, mean_row);
+        for (size_t x = 0; x < count; x++) {
+            double h = l->h_re[layer][x];
+            IfigLayerPhase phase =
+                ifig_layer_phase(h * h + I * horner(h2_row, tx[x]), horner(mean_row, tx[x]),
+                                 k0 * figure->thickness_nm[layer]);
+            phase.turns = l->turns[layer][x] * (creal(phase.h) / h);
+            phase.across = l->across[layer][x];
+            phase.up = l->up[layer][x];
+            set_lane(l, layer, x, &phase, l->step[layer][x]);
         }
     }
 }
@@ -143,46 +266,37 @@ static void phases_at(const IfigFigure *figure, double *workspace, const SubsetR
 /* Second pass: the light of every sample, summed over the spectrum. */
 IFIG_CLONES
 static void sum_row(const IfigFigure *figure, const IfigTile *tile, const double *tx, double ty,
-                    size_t count, double *workspace, int averaged, double sum[3][IFIG_TILE_MAX])
+                    size_t count, double *workspace, const int *averaged,
+                    double (*restrict sum)[MOST])
 {
     for (size_t k = 0; k < figure->samples.count; k++) {
-        SubsetRows rows;
-        collapse_subsets(figure, tile, ty, k, &rows);
+        const double *c = tile->coefficient + k * figure->quantity_count * NN;
+        const double *weight = figure->samples.weight[k];
+        Lanes lanes;
+        double light[MOST];
+        read_fields(figure, c, tx, ty, count, &lanes);
+        read_phases(figure, workspace, averaged, k, count, &lanes);
+        if (figure->is_absorbing) {
+            add_losses(figure, c, tx, ty, k, count, &lanes);
+        }
+        lanes_light(figure->layer_count, figure->is_absorbing, figure->samples.kernel, count,
+                    &lanes, light);
         for (size_t x = 0; x < count; x++) {
-            IfigLayerPhase phase[IFIG_LAYERS_MAX];
-            double step[IFIG_LAYERS_MAX];
-            double complex u[IFIG_SUBSETS_MAX];
-            phases_at(figure, workspace, &rows, tx[x], averaged, x, k, phase, step);
-            for (size_t s = 0; s < figure->subset_count; s++) {
-                u[s] = horner(rows.re[s], tx[x]) +
-                       I * (rows.is_complex ? horner(rows.im[s], tx[x]) : 0.0);
-            }
-            double light =
-                ifig_stack_light(figure->layer_count, figure->samples.kernel, phase, step, u);
-            for (int i = 0; i < 3; i++) {
-                sum[i][x] += figure->samples.weight[k][i] * light;
-            }
+            sum[0][x] += weight[0] * light[x];
+            sum[1][x] += weight[1] * light[x];
+            sum[2][x] += weight[2] * light[x];
         }
     }
 }
 
 void ifig_fringe_stack_row(const IfigFigure *figure, const IfigTile *tile, const double *tx,
                            double ty, double side, size_t count, double *workspace,
-                           double sum[3][IFIG_TILE_MAX], unsigned char *bent)
+                           double (*sum)[IFIG_TILE_MAX], unsigned char *bent)
 {
-    int averaged[IFIG_LAYERS_MAX] = {0}, any = 0;
+    int averaged[IFIG_LAYERS_MAX] = {0};
     for (size_t layer = 0; layer < figure->layer_count; layer++) {
         int flags = ifig_layer_phases(figure, tile, layer, tx, ty, side, count, workspace, bent);
         averaged[layer] = flags & IFIG_ROW_AVERAGED;
-        any |= averaged[layer];
     }
-    for (size_t layer = 0; any && layer < figure->layer_count; layer++) {
-        for (size_t k = 0; !averaged[layer] && k < figure->samples.count; k++) {
-            IfigPhaseRow row = ifig_phase_row(figure, workspace, layer, k);
-            for (size_t x = 0; x < count; x++) {
-                row.across[x] = row.up[x] = 0.0;
-            }
-        }
-    }
-    sum_row(figure, tile, tx, ty, count, workspace, any, sum);
+    sum_row(figure, tile, tx, ty, count, workspace, averaged, sum);
 }

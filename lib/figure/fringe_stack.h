@@ -20,13 +20,13 @@ typedef struct IfigLayerPhase {
 IfigLayerPhase ifig_layer_phase(double complex h2, double mean_imaginary, double x);
 
 /* The light of one sample at one wavelength. step: turns of each layer's phase to the next spectral
- * sample. u: the smooth u_S, overwritten. */
+ * sample. u: the smooth u_S. */
 double ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const IfigLayerPhase *phase,
-                        const double *step, double complex *u);
+                        const double *step, const double complex *u);
 
 /* Add to sum (X, Y, Z) what the stack lets through at count samples of a row. */
 void ifig_fringe_stack_row(const IfigFigure *figure, const IfigTile *tile, const double *tx,
                            double ty, double side, size_t count, double *workspace,
-                           double sum[3][IFIG_TILE_MAX], unsigned char *bent);
+                           double (*sum)[IFIG_TILE_MAX], unsigned char *bent);
 
 #endif

@@ -12,10 +12,6 @@
 #include <math.h>
 #include <string.h>
 
-/* A change of phase from one spectral sample to the next, in turns, below which the kernel takes
- * less than half a level of 255 off any pixel. */
-static const double STILL_SPECTRUM = 0.006;
-
 /* What is left of each fringe at sample k: over the pixel, then over the spectral step. */
 IFIG_INLINE void fringe_left(const IfigFigure *figure, double *workspace, int averaged,
                              size_t count, size_t k, double *restrict left)
@@ -36,9 +32,10 @@ IFIG_INLINE void fringe_left(const IfigFigure *figure, double *workspace, int av
         double step = ifig_magnitude(second[x] - first[x]) * share;
         largest = step > largest ? step : largest;
     }
-    if (largest > STILL_SPECTRUM) {
+    if (largest > IFIG_STILL_SPECTRUM) {
         for (size_t x = 0; x < count; x++) {
-            left[x] *= ifig_spline_left((second[x] - first[x]) * share);
+            double turns = (second[x] - first[x]) * share;
+            left[x] *= ifig_spline_of_sinc(ifig_sinc_turns(turns), turns);
         }
     }
 }
