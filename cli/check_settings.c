@@ -1,11 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 /* Options that do not go together. */
 #include "arguments.h"
+#include "layers.h"
 #include "scene.h"
 
 static IfigCliStatus check_stone(const IfigCliSettings *settings)
 {
     const int has_indices = settings->given[IFIG_CLI_INDICES];
+    if (settings->layer_count > 0) {
+        return ifig_cli_check_layers(settings);
+    }
     if (settings->word != NULL && has_indices) {
         return ifig_cli_refuse(settings, "both SPECIES '%s' and --indices are given; leave one out",
                                ifig_cli_shown(settings->word).text);
@@ -55,6 +59,38 @@ static IfigCliStatus check_polars(const IfigCliSettings *settings)
     return IFIG_CLI_OK;
 }
 
+/* What the catalogue knows of a species it does not know of measured indices. */
+static IfigCliStatus check_additions(const IfigCliSettings *settings)
+{
+    static const int additions[] = {IFIG_CLI_COLOUR, IFIG_CLI_COLOURLESS, IFIG_CLI_STRAIN,
+                                    IFIG_CLI_RANGE};
+    static const int apart[] = {IFIG_CLI_COLOUR, IFIG_CLI_STRAIN};
+    const char *name;
+    for (size_t i = 0; i < sizeof additions / sizeof *additions; i++) {
+        name = ifig_cli_option(additions[i])->name;
+        if (settings->given[additions[i]] && settings->given[IFIG_CLI_INDICES]) {
+            return ifig_cli_refuse(settings,
+                                   "--%s goes with a SPECIES alone: nothing is known of measured "
+                                   "indices but themselves",
+                                   name);
+        }
+    }
+    for (size_t i = 0; i < sizeof apart / sizeof *apart; i++) {
+        name = ifig_cli_option(apart[i])->name;
+        if (settings->given[apart[i]] && settings->range != IFIG_CLI_RANGE_NONE) {
+            return ifig_cli_refuse(settings,
+                                   "--range and --%s contradict each other: a range is shown "
+                                   "without colour or strain; leave one out",
+                                   name);
+        }
+    }
+    if (settings->given[IFIG_CLI_COLOUR] && settings->given[IFIG_CLI_COLOURLESS]) {
+        return ifig_cli_refuse(settings, "--colour and --colourless contradict each other; leave "
+                                         "one out");
+    }
+    return IFIG_CLI_OK;
+}
+
 IfigCliStatus ifig_cli_check_settings(const IfigCliSettings *settings)
 {
     if (settings->given[IFIG_CLI_PLATE_SLOW] && settings->plate == IFIG_PLATE_NONE) {
@@ -62,6 +98,9 @@ IfigCliStatus ifig_cli_check_settings(const IfigCliSettings *settings)
                                "--plate-slow: a plate-slow without a plate; give the plate "
                                "too, such as --plate full-wave");
     }
-    const IfigCliStatus status = check_stone(settings);
+    IfigCliStatus status = check_stone(settings);
+    if (status == IFIG_CLI_OK) {
+        status = check_additions(settings);
+    }
     return status == IFIG_CLI_OK ? check_polars(settings) : status;
 }

@@ -21,21 +21,21 @@ static const IfigCliCommand commands[] = {
       "interfig figure --indices 1.544,1.553 --lamp sodium --size 512 -o mine.png"},
      {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', "
       "ruby.",
-      "The stone is a plate with flat, parallel faces and no colour of its own; a faceted stone "
-      "bends "
-      "and dims its figure.",
+      "The stone is a plate with flat, parallel faces, colourless unless a variety such as ruby, "
+      "or --colour, gives it a body colour; a faceted stone bends and dims its figure.",
       EVIDENCE, EYES},
      ifig_cli_run_figure},
     {IFIG_CLI_TURN,
      "turn",
-     "a figure that moves, as an animated PNG; plain viewers show the first frame",
+     "a figure that moves, as an animated PNG picture",
      {"SPECIES [options]", "--again FILE.png [-o NEW.png]"},
-     {"interfig turn topaz_f --thickness 1 --lens objective:0.9 -o turning.png",
-      "interfig turn quartz --what thickness --from 0.5 --to 8 --steps 16",
-      "interfig turn calcite --thickness 0.1 --what plate --to 1100 --steps 12 --delay 200"},
+     {"interfig turn muscovite --thickness 0.1 --size 256 -o turning.png",
+      "interfig turn quartz --what thickness --from 0.5 --to 8 --steps 6",
+      "interfig turn calcite --thickness 0.1 --what plate --to 1100 --steps 5"},
      {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', "
       "ruby.",
-      "The first frame stands at --from, the last at --to, the others at equal steps between them. "
+      "The first frame stands at --from, the last at --to, the others at equal steps between them; "
+      "a viewer that knows no animated PNG shows the first. "
       "With --what tilt, --tilt 0,AZIMUTH says toward where.",
       EVIDENCE, EYES},
      ifig_cli_run_figure},

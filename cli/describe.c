@@ -3,7 +3,11 @@
 
 #include <math.h>
 
+#include "colour.h"
+#include "layers.h"
 #include "plate.h"
+#include "range.h"
+#include "strain.h"
 #include "turn.h"
 
 const char *ifig_cli_character_name(IfigOpticCharacter character)
@@ -31,6 +35,8 @@ const char *ifig_cli_view_word(const IfigCliSettings *settings)
 static const char *view_phrase(const IfigCliSettings *settings, const IfigCliScene *scene)
 {
     switch ((IfigView)settings->view) {
+    case IFIG_VIEW_DEFAULT:
+        return "each layer along its optic axis, acute bisectrix or Z";
     case IFIG_VIEW_C:
         return "along the optic axis";
     case IFIG_VIEW_OPTIC_AXIS:
@@ -140,7 +146,11 @@ static void describe_polars(FILE *out, const IfigCliSettings *settings)
 
 void ifig_cli_describe(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    describe_stone(out, settings, scene);
+    if (settings->layer_count > 0) {
+        ifig_cli_describe_layers(out, settings, scene);
+    } else {
+        describe_stone(out, settings, scene);
+    }
     if (scene->facts.character != IFIG_ISOTROPIC) {
         fprintf(out, ", %s", view_phrase(settings, scene));
     }
@@ -151,11 +161,16 @@ void ifig_cli_describe(FILE *out, const IfigCliSettings *settings, const IfigCli
     if (settings->stage_deg != 0.0) {
         fprintf(out, ", stage at %s deg", ifig_cli_number(settings->stage_deg).text);
     }
-    fprintf(out, ", %s mm", ifig_cli_number(settings->thickness_mm).text);
+    if (settings->layer_count == 0) {
+        fprintf(out, ", %s mm", ifig_cli_number(settings->thickness_mm).text);
+    }
+    ifig_cli_describe_colour(out, settings, scene);
+    ifig_cli_describe_strain(out, settings);
     describe_lens(out, settings);
     describe_lamp(out, settings);
     describe_polars(out, settings);
     ifig_cli_describe_plate(out, settings);
+    ifig_cli_describe_range(out, settings, scene);
 }
 
 /* Where the optic axes of a biaxial stone come out, seen along its acute bisectrix. */
@@ -197,7 +212,9 @@ IfigCliSight ifig_cli_sight(const IfigCliSettings *settings, const IfigCliScene 
     const int stays = settings->command != IFIG_CLI_TURN ||
                       ifig_cli_is_moved(settings, IFIG_CLI_STAGE) ||
                       ifig_cli_is_moved(settings, IFIG_CLI_THICKNESS);
-    if (settings->plate != IFIG_PLATE_NONE || !stays) {
+    const int is_plain = settings->layer_count == 0 && settings->stress_mpa == 0.0 &&
+                         settings->range == IFIG_CLI_RANGE_NONE;
+    if (settings->plate != IFIG_PLATE_NONE || !stays || !is_plain) {
         return nothing;
     }
     if (scene->facts.character == IFIG_ISOTROPIC) {
@@ -217,17 +234,25 @@ IfigCliSight ifig_cli_sight(const IfigCliSettings *settings, const IfigCliScene 
 int ifig_cli_default_file_name(const IfigCliSettings *settings, const IfigCliScene *scene,
                                char *name, size_t size)
 {
-    int used = scene->measured != NULL
-                   ? snprintf(name, size, "indices")
-                   : snprintf(name, size, "%s", ifig_species_text(scene->species, IFIG_TEXT_KEY));
+    const IfigCliStem stem = settings->layer_count > 0 ? ifig_cli_layers_stem(settings, scene)
+                                                       : ifig_cli_stone_stem(settings, scene);
+    int used = snprintf(name, size, "%s", scene->measured != NULL ? "indices" : stem.text);
     for (int i = 0; i < settings->index_count && used > 0 && (size_t)used < size; i++) {
         used += snprintf(name + used, size - (size_t)used, "_%s",
                          ifig_cli_number(settings->indices[i]).text);
     }
+    const int has_view = settings->view != IFIG_VIEW_DEFAULT;
     if (used > 0 && (size_t)used < size) {
-        used += snprintf(name + used, size - (size_t)used, "_%s_%smm%s.png",
-                         ifig_cli_view_word(settings), ifig_cli_number(settings->thickness_mm).text,
-                         ifig_cli_motion_name(settings).text);
+        used += snprintf(name + used, size - (size_t)used, "_%s",
+                         has_view ? ifig_cli_view_word(settings) : "usual");
+    }
+    if (used > 0 && (size_t)used < size && settings->layer_count == 0) {
+        used += snprintf(name + used, size - (size_t)used, "_%smm",
+                         ifig_cli_number(settings->thickness_mm).text);
+    }
+    if (used > 0 && (size_t)used < size) {
+        used += snprintf(name + used, size - (size_t)used, "%s%s.png",
+                         ifig_cli_range_name(settings).text, ifig_cli_motion_name(settings).text);
     }
     return used > 0 && (size_t)used < size;
 }

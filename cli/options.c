@@ -1,7 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 #include "options.h"
 
+#include "colour.h"
+#include "layers.h"
 #include "plate.h"
+#include "range.h"
+#include "strain.h"
 
 #define FIGURE  (IFIG_CLI_FIGURE | IFIG_CLI_TURN) /* turn takes all that figure takes */
 #define TURN    IFIG_CLI_TURN
@@ -43,6 +47,27 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .group = IFIG_CLI_GROUP_STONE, .help = "hand of an optically active species such as quartz",
         .allowed = "right or left", .words = hand_words, .standard = "right", .example = "left",
         .offset = AT(hand), .read = ifig_cli_read_word, .write = ifig_cli_write_word},
+    [IFIG_CLI_COLOUR] = {
+        .name = "colour", .tells_itself = 1, .argument = "NAME", .commands = FIGURE | PROBE,
+        .group = IFIG_CLI_GROUP_STONE,
+        .help = "a body colour of the species, as 'interfig species NAME' lists them; a variety "
+                "such as ruby brings its own",
+        .allowed = "a body colour that 'interfig species NAME' lists", .example = "'blue sapphire'",
+        .standard = "that of the variety named as SPECIES, if any", .offset = AT(colour_word),
+        .read = ifig_cli_read_text, .write = ifig_cli_write_colour},
+    [IFIG_CLI_COLOURLESS] = {
+        .name = "colourless", .commands = FIGURE | PROBE, .group = IFIG_CLI_GROUP_STONE,
+        .help = "leave the body colour of a variety out", .write = ifig_cli_write_colourless},
+    [IFIG_CLI_LAYERS] = {
+        .name = "layers", .tells_itself = 1, .argument = "LAYER,LAYER...",
+        .commands = FIGURE | IFIG_CLI_PROBE, .group = IFIG_CLI_GROUP_STONE,
+        .help = "2 to 4 layers in place of SPECIES and --thickness, each SPECIES:HAND:MM; HAND is "
+                "right, left, or an azimuth in degrees by which the layer is turned about the line "
+                "of sight; light enters the first",
+        .allowed = "2 to 4 of SPECIES:HAND:MM with commas between; HAND right, left or -3600 to "
+                   "3600 degrees; MM 0.001 to 100",
+        .low = 0.001, .high = 100, .example = "quartz:right:2.5,quartz:left:2.5",
+        .read = ifig_cli_read_layers, .write = ifig_cli_write_layers},
     [IFIG_CLI_SPECIES_FILE] = {
         .name = "species-file", .tells_itself = 1, .argument = "FILE.yaml",
         .commands = FIGURE | PROBE | SPECIES,
@@ -76,6 +101,22 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .group = IFIG_CLI_GROUP_STONE, .help = "turn the stone counter-clockwise",
         .low = -3600, .high = 3600, .unit = "degrees", .standard = "0", .example = "45",
         .offset = AT(stage_deg), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_STRAIN] = {
+        .name = "strain", .argument = "MPA[,AZIMUTH]", .commands = FIGURE | IFIG_CLI_PROBE,
+        .group = IFIG_CLI_GROUP_STONE,
+        .help = "a uniform stress across the line of sight, tension positive, along an azimuth "
+                "that turns with the stage",
+        .allowed = "-10000 to 10000 MPa, azimuth -3600 to 3600 degrees", .low = -10000,
+        .high = 10000, .standard = "0,0", .example = "50,30", .offset = AT(stress_mpa),
+        .read = ifig_cli_read_pair, .write = ifig_cli_write_strain},
+    [IFIG_CLI_RANGE] = {
+        .name = "range", .argument = "2V|birefringence", .commands = IFIG_CLI_FIGURE,
+        .group = IFIG_CLI_GROUP_STONE,
+        .help = "three figures side by side: the lowest, the typical and the highest value met "
+                "with in the species, without body colour",
+        .allowed = "2V or birefringence", .words = ifig_cli_range_words, .low = IFIG_CLI_RANGE_2V,
+        .example = "2V", .offset = AT(range),
+        .read = ifig_cli_read_word, .write = ifig_cli_write_word},
     [IFIG_CLI_LENS] = {
         .name = "lens", .tells_itself = 1, .argument = "LENS", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
@@ -131,8 +172,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
     [IFIG_CLI_PLATE] = {
         .name = "plate", .tells_itself = 1, .argument = "PLATE", .commands = FIGURE | PROBE,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
-        .help = "an accessory plate below the analyser: full-wave[:NM] (gypsum, 550 nm unless told), "
-                "quarter-wave[:NM] (mica, 137.5) or wedge:NM (quartz), NM 0 to 100000",
+        .help = "an accessory plate below the analyser: full-wave[:NM] (gypsum, 550 nm unless "
+                "told), quarter-wave[:NM] (mica, 137.5) or wedge:NM (quartz), NM 0 to 100000",
         .allowed = "full-wave, quarter-wave, either with :NM, or wedge:NM; NM 0 to 100000 nm",
         .words = ifig_cli_plate_words, .low = 0, .high = 100000, .standard = "none",
         .example = "full-wave", .read = ifig_cli_read_plate, .write = ifig_cli_write_plate},

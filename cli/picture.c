@@ -2,10 +2,14 @@
 #include "picture.h"
 
 #include <stdlib.h>
+#include <string.h>
 
+#include "colour.h"
 #include "describe.h"
+#include "layers.h"
 #include "output.h"
 #include "progress.h"
+#include "range.h"
 #include "recipe.h"
 #include "signals.h"
 #include "turn.h"
@@ -31,9 +35,14 @@ typedef void Writer(FILE *out, const IfigCliSettings *settings, const IfigCliSce
 
 static void write_title(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    (void)settings;
     const char *name = ifig_species_text(scene->species, IFIG_TEXT_NAME);
-    fprintf(out, "Interference figure of %s", scene->measured != NULL ? "measured indices" : name);
+    fputs("Interference figure of ", out);
+    if (settings->layer_count > 0) {
+        ifig_cli_describe_layers(out, settings, scene);
+    } else {
+        fputs(scene->measured != NULL ? "measured indices" : name, out);
+        ifig_cli_describe_colour(out, settings, scene);
+    }
 }
 
 static void write_description(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
@@ -48,7 +57,7 @@ static void write_description(FILE *out, const IfigCliSettings *settings, const 
 
 static void write_recipe(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    ifig_cli_write_recipe(out, settings, ifig_species_text(scene->species, IFIG_TEXT_KEY));
+    ifig_cli_write_recipe(out, settings, ifig_cli_recipe_stone(settings, scene));
 }
 
 /* Text from one of the writers; NULL where memory ran out. */
@@ -119,20 +128,48 @@ typedef struct Job {
     const IfigCliScene *scene;
     IfigFigureOptions figure;
     IfigPngWriter *png;
-    void *rows; /* of a band */
+    void *rows;  /* of a band, as wide as the picture */
+    void *panel; /* of a band of one of several figures side by side; NULL: there is one */
     uint32_t step;
     IfigCliClock clock;
 } Job;
 
-static IfigStatus write_rows(Job *job, const IfigFigure *figure, uint32_t frame, IfigError *error)
+static size_t pixel_bytes(const IfigCliSettings *settings)
+{
+    return settings->depth == 16 ? 3 * sizeof(uint16_t) : 3 * sizeof(uint8_t);
+}
+
+/* Each figure's share of some rows, then all of them laid side by side. */
+static IfigStatus render_rows(Job *job, IfigFigure *const *figures, uint32_t row, uint32_t count,
+                              IfigError *error)
+{
+    const IfigCliSettings *settings = job->settings;
+    const IfigPixelFormat format = settings->depth == 16 ? IFIG_PIXELS_SRGB16 : IFIG_PIXELS_SRGB8;
+    IfigStatus status = IFIG_OK;
+    if (job->panel == NULL) {
+        return ifig_figure_render(figures[0], format, row, count, job->rows, error);
+    }
+    /* code 38 of 255 or its equal of 65535, as around each disc: both bytes are 38 */
+    memset(job->rows, 38, pixel_bytes(settings) * ifig_cli_picture_width(settings) * count);
+    for (uint32_t p = 0; p < ifig_cli_panel_count(settings) && status == IFIG_OK; p++) {
+        const size_t size = pixel_bytes(settings) * job->figure.pixels;
+        const size_t left = pixel_bytes(settings) * ifig_cli_panel_left(settings, p);
+        status = ifig_figure_render(figures[p], format, row, count, job->panel, error);
+        for (uint32_t r = 0; r < count && status == IFIG_OK; r++) {
+            const size_t start = pixel_bytes(settings) * ifig_cli_picture_width(settings) * r;
+            memcpy((char *)job->rows + start + left, (char *)job->panel + size * r, size);
+        }
+    }
+    return status;
+}
+
+static IfigStatus write_rows(Job *job, IfigFigure *const *figures, uint32_t frame, IfigError *error)
 {
     const uint32_t all = job->figure.pixels;
-    const IfigPixelFormat format =
-        job->settings->depth == 16 ? IFIG_PIXELS_SRGB16 : IFIG_PIXELS_SRGB8;
     IfigStatus status = IFIG_OK;
     for (uint32_t row = 0; row < all && status == IFIG_OK; row += job->step) {
         const uint32_t count = all - row < job->step ? all - row : job->step;
-        status = ifig_figure_render(figure, format, row, count, job->rows, error);
+        status = render_rows(job, figures, row, count, error);
         if (status == IFIG_OK) {
             status = ifig_png_write_rows(job->png, job->rows, count, error);
         }
@@ -143,36 +180,61 @@ static IfigStatus write_rows(Job *job, const IfigFigure *figure, uint32_t frame,
     return status;
 }
 
-/* Each frame is made, rendered, written and forgotten. */
+/* Room for the rows of a band, once for all frames. */
+static IfigStatus open_rows(Job *job, const IfigFigure *figure, IfigError *error)
+{
+    const size_t row_bytes = pixel_bytes(job->settings) * ifig_cli_picture_width(job->settings);
+    const int has_panels = ifig_cli_panel_count(job->settings) > 1;
+    if (job->rows != NULL) {
+        return IFIG_OK;
+    }
+    job->step = rows_at_a_time(figure, row_bytes, job->figure.pixels);
+    job->rows = malloc(row_bytes * job->step);
+    job->panel = has_panels ? malloc(row_bytes * job->step) : NULL;
+    if (job->rows == NULL || (has_panels && job->panel == NULL)) {
+        snprintf(error->message, sizeof error->message,
+                 "no memory for %u rows of the picture; choose a smaller --size", job->step);
+        return IFIG_ERROR_MEMORY;
+    }
+    return IFIG_OK;
+}
+
+/* One frame is made, rendered, written and forgotten. */
+static IfigStatus write_frame(Job *job, uint32_t frame, IfigError *error)
+{
+    enum { PANELS_MAX = 3 };
+    IfigLayer layers[PANELS_MAX][IFIG_LAYERS_MAX]; /* which the figures borrow */
+    IfigScene scene;
+    IfigFigure *figures[PANELS_MAX] = {NULL, NULL, NULL};
+    IfigStatus status = IFIG_OK;
+    for (uint32_t p = 0; p < ifig_cli_panel_count(job->settings) && status == IFIG_OK; p++) {
+        ifig_cli_set_frame(job->settings, job->scene, frame, layers[p], &scene);
+        ifig_cli_set_panel(job->scene, p, layers[p]);
+        status = ifig_figure_create(&scene, &job->figure, &figures[p], error);
+    }
+    if (status == IFIG_OK) {
+        status = open_rows(job, figures[0], error);
+    }
+    if (status == IFIG_OK) {
+        status = write_rows(job, figures, frame, error);
+    }
+    for (int p = 0; p < PANELS_MAX; p++) {
+        ifig_figure_free(figures[p]);
+    }
+    return status;
+}
+
 static IfigStatus write_frames(Job *job, IfigError *error)
 {
-    const uint32_t frames = ifig_cli_frame_count(job->settings), all = job->figure.pixels;
-    const size_t row_bytes = (size_t)all * 3 * (job->settings->depth == 16 ? 2 : 1);
+    const uint32_t frames = ifig_cli_frame_count(job->settings);
     IfigStatus status = IFIG_OK;
-    job->clock = ifig_cli_start_clock(all, frames);
+    job->clock = ifig_cli_start_clock(job->figure.pixels, frames);
     for (uint32_t frame = 0; frame < frames && status == IFIG_OK; frame++) {
-        IfigLayer layer; /* which the figure borrows */
-        IfigScene scene;
-        IfigFigure *figure = NULL;
-        ifig_cli_set_frame(job->settings, job->scene, frame, &layer, &scene);
-        status = ifig_figure_create(&scene, &job->figure, &figure, error);
-        if (status == IFIG_OK && job->rows == NULL) {
-            job->step = rows_at_a_time(figure, row_bytes, all);
-            job->rows = malloc(row_bytes * job->step);
-            if (job->rows == NULL) {
-                snprintf(error->message, sizeof error->message,
-                         "no memory for %u rows of the picture; choose a smaller --size",
-                         job->step);
-                status = IFIG_ERROR_MEMORY;
-            }
-        }
-        if (status == IFIG_OK) {
-            status = write_rows(job, figure, frame, error);
-        }
-        ifig_figure_free(figure);
+        status = write_frame(job, frame, error);
     }
     ifig_cli_end_progress(&job->clock);
     free(job->rows);
+    free(job->panel);
     return status;
 }
 
@@ -207,7 +269,8 @@ IfigCliStatus ifig_cli_make_picture(const IfigCliSettings *settings, const IfigC
     Job job = {.settings = settings, .scene = scene, .figure = IFIG_FIGURE_OPTIONS_INIT};
     IfigPngOptions png = IFIG_PNG_OPTIONS_INIT;
     Words words = {.count = 0};
-    job.figure.pixels = png.width = png.height = (uint32_t)settings->size;
+    job.figure.pixels = png.height = (uint32_t)settings->size;
+    png.width = ifig_cli_picture_width(settings);
     job.figure.exposure_stops = settings->exposure_stops;
     job.figure.threads = settings->threads;
     png.depth = settings->depth;

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "colour.h"
 #include "commands.h"
 #include "describe.h"
 #include "json.h"
@@ -30,15 +31,48 @@ static json_t *json_of_jones(const IfigJones *jones)
     return rows;
 }
 
+static json_t *json_of_layers(const IfigCliScene *scene)
+{
+    json_t *layers = json_array();
+    for (size_t i = 0; i < scene->layer_count; i++) {
+        const IfigLayer *layer = &scene->layer[i];
+        const char *colour = ifig_species_colour_name(layer->species, layer->body_colour);
+        json_t *object = json_object();
+        json_object_set_new(object, "species",
+                            json_string(ifig_species_text(layer->species, IFIG_TEXT_KEY)));
+        json_object_set_new(object, "hand",
+                            json_string(layer->hand == IFIG_HAND_LEFT ? "left" : "right"));
+        json_object_set_new(object, "body_colour",
+                            colour != NULL ? json_string(colour) : json_null());
+        json_object_set_new(object, "stage_deg",
+                            ifig_cli_json_number(layer->orientation.stage_deg));
+        json_object_set_new(object, "thickness_mm", ifig_cli_json_number(layer->thickness_mm));
+        json_array_append_new(layers, object);
+    }
+    return layers;
+}
+
 static IfigCliStatus print_json(const IfigCliSettings *settings, const IfigCliScene *scene,
                                 const IfigProbe *probe)
 {
     const char *key =
         scene->measured != NULL ? "indices" : ifig_species_text(scene->species, IFIG_TEXT_KEY);
-    const int is_dark = probe->wave.is_dark;
+    const int is_dark = probe->wave.is_dark, is_stack = settings->layer_count > 0;
+    const IfigLayer *first = &scene->layer[0];
+    const char *colour = ifig_species_colour_name(first->species, first->body_colour);
     json_t *answer = json_object();
     json_object_set_new(answer, "schema_version", json_integer(1));
-    json_object_set_new(answer, "species", json_string(key));
+    json_object_set_new(answer, "species", json_string(is_stack ? "layers" : key));
+    if (is_stack) {
+        json_object_set_new(answer, "layers", json_of_layers(scene));
+    } else if (colour != NULL) {
+        json_object_set_new(answer, "body_colour", json_string(colour));
+    }
+    if (settings->stress_mpa != 0.0) {
+        json_object_set_new(answer, "stress_mpa", ifig_cli_json_number(first->stress_mpa));
+        json_object_set_new(answer, "stress_azimuth_deg",
+                            ifig_cli_json_number(first->stress_azimuth_deg));
+    }
     json_object_set_new(answer, "wavelength_nm", ifig_cli_json_number(probe->wavelength_nm));
     json_object_set_new(answer, "theta_deg", ifig_cli_json_number(settings->theta_deg));
     json_object_set_new(answer, "phi_deg", ifig_cli_json_number(settings->phi_deg));

@@ -8,8 +8,9 @@
 #include "exit_status.h"
 #include "settings.h"
 
-/* Print the settings of a scene as a command line, every option spelled out. */
-void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const char *key);
+/* Print the settings of a scene as a command line, every option spelled out.
+ * @param stone  SPECIES; "": options name it */
+void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const char *stone);
 
 /* Read such a line. The settings point into the text, which is cut up. What is wrong has been
  * complained about.

@@ -6,8 +6,12 @@
 #include <string.h>
 
 #include "arguments.h"
+#include "colour.h"
 #include "lamp_file.h"
+#include "layers.h"
 #include "plate.h"
+#include "range.h"
+#include "strain.h"
 
 static IfigCliStatus complain_of(IfigStatus status, IfigCliSubject subject, const IfigError *error)
 {
@@ -64,7 +68,60 @@ IfigCliStatus ifig_cli_find_species(const IfigCliSettings *settings, const IfigC
     return status == IFIG_OK ? IFIG_CLI_OK : refuse_words(settings, "SPECIES: ", status, &error);
 }
 
-static IfigCliStatus open_species(const IfigCliSettings *settings, const IfigCliKept *kept,
+/* 1 for a species of the library itself, which no picture needs to keep. */
+static int is_compiled_in(const IfigSpecies *species)
+{
+    IfigCatalogue *catalogue = NULL;
+    const IfigSpecies *own = NULL;
+    if (ifig_catalogue_create(&catalogue, NULL) == IFIG_OK) {
+        ifig_catalogue_find(catalogue, ifig_species_text(species, IFIG_TEXT_KEY), &own, NULL);
+        ifig_catalogue_free(catalogue); /* what is compiled in lives on */
+    }
+    return own == species;
+}
+
+/* What an earlier layer holds already is not written again. */
+static int is_written(const IfigCliScene *scene, size_t index)
+{
+    for (size_t i = 0; i < index; i++) {
+        if (scene->layer[i].species == scene->layer[index].species) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* The YAML of the species that came from a user's file, in one list. */
+static IfigCliStatus write_species(IfigCliSettings *settings, IfigCliScene *scene)
+{
+    static const char head[] = "species:\n";
+    IfigError error = IFIG_ERROR_INIT;
+    IfigStatus status = IFIG_OK;
+    size_t length = 0, count = 0;
+    FILE *out = open_memstream(&scene->species_text, &length);
+    for (size_t i = 0; out != NULL && status == IFIG_OK && i < scene->layer_count; i++) {
+        char *text = NULL;
+        if (is_compiled_in(scene->layer[i].species) || is_written(scene, i)) {
+            continue;
+        }
+        status = ifig_species_write_text(scene->layer[i].species, &text, &error);
+        if (status == IFIG_OK) {
+            fputs(text + (count++ > 0 ? strlen(head) : 0), out);
+        }
+        ifig_text_free(text);
+    }
+    if (out == NULL || fclose(out) != 0) {
+        return ifig_cli_complain(IFIG_CLI_NO_MEMORY, "no memory to write a species");
+    }
+    if (status == IFIG_OK && count == 0) { /* the user's files have no part in the picture */
+        settings->species_file_count = 0;
+        free(scene->species_text);
+        scene->species_text = NULL;
+    }
+    return status == IFIG_OK ? IFIG_CLI_OK : complain_of(status, IFIG_CLI_WORDS, &error);
+}
+
+static IfigCliStatus open_species(IfigCliSettings *settings, const IfigCliKept *kept,
                                   IfigCliScene *scene)
 {
     IfigError error = IFIG_ERROR_INIT;
@@ -77,63 +134,102 @@ static IfigCliStatus open_species(const IfigCliSettings *settings, const IfigCli
     } else {
         ending = ifig_cli_open_catalogue(settings, kept, &scene->catalogue);
         if (ending == IFIG_CLI_OK) {
-            ending = ifig_cli_find_species(settings, scene->catalogue, &scene->species);
+            ending = settings->layer_count > 0
+                         ? ifig_cli_find_layers(settings, scene)
+                         : ifig_cli_find_species(settings, scene->catalogue, &scene->species);
         }
     }
     if (ending != IFIG_CLI_OK || status != IFIG_OK) {
         return ending != IFIG_CLI_OK ? ending
                                      : refuse_words(settings, "--indices: ", status, &error);
     }
-    status = ifig_species_facts(scene->species, &scene->facts, &error);
-    if (status == IFIG_OK && settings->species_file_count > 0 && settings->index_count == 0) {
-        status = ifig_species_write_text(scene->species, &scene->species_text, &error);
+    if (settings->layer_count == 0) {
+        scene->layer[0] = (IfigLayer)IFIG_LAYER_INIT;
+        scene->layer[0].species = scene->species;
+        scene->layer[0].hand = (IfigHand)settings->hand;
+        scene->layer[0].thickness_mm = settings->thickness_mm;
     }
-    return status == IFIG_OK ? IFIG_CLI_OK : complain_of(status, IFIG_CLI_WORDS, &error);
+    scene->layer_count = settings->layer_count > 0 ? settings->layer_count : 1;
+    status = ifig_species_facts(scene->species, &scene->facts, &error);
+    if (status != IFIG_OK) {
+        return complain_of(status, IFIG_CLI_WORDS, &error);
+    }
+    return settings->species_file_count > 0 && settings->index_count == 0
+               ? write_species(settings, scene)
+               : IFIG_CLI_OK;
 }
 
-static IfigCliStatus check_species(const IfigCliSettings *settings, const IfigCliScene *scene)
+IfigCliStatus ifig_cli_check_species(const char *where, const IfigSpecies *species)
 {
-    const char *key = ifig_species_text(scene->species, IFIG_TEXT_KEY);
-    if (scene->facts.character == IFIG_AGGREGATE) {
+    const char *key = ifig_species_text(species, IFIG_TEXT_KEY);
+    IfigSpeciesFacts facts;
+    if (ifig_species_facts(species, &facts, NULL) != IFIG_OK) {
+        return IFIG_CLI_DEFECT;
+    }
+    if (facts.character == IFIG_AGGREGATE) {
         return ifig_cli_complain(
             IFIG_CLI_DATA,
-            "%s is an aggregate of many grains that lie every "
+            "%s%s is an aggregate of many grains that lie every "
             "way, so it shows no interference figure; choose a single crystal, "
             "such as quartz",
-            key);
+            where, key);
     }
-    if (scene->facts.is_opaque) {
+    if (facts.is_opaque) {
         return ifig_cli_complain(IFIG_CLI_DATA,
-                                 "%s is opaque, so no light comes through to make an "
+                                 "%s%s is opaque, so no light comes through to make an "
                                  "interference figure; choose a transparent stone, such as quartz",
-                                 key);
+                                 where, key);
+    }
+    return IFIG_CLI_OK;
+}
+
+/* What lies in the stone besides its indices. */
+static IfigCliStatus open_stone(IfigCliSettings *settings, IfigCliScene *scene)
+{
+    IfigCliStatus status = ifig_cli_check_species("", scene->species);
+    if (status != IFIG_CLI_OK || settings->layer_count > 0 || settings->index_count > 0) {
+        return status;
     }
     if (settings->given[IFIG_CLI_HAND] && !scene->facts.is_optically_active) {
         return ifig_cli_refuse(settings,
                                "--hand: %s is not optically active, so it has no hand; "
                                "leave --hand out",
-                               key);
+                               ifig_species_text(scene->species, IFIG_TEXT_KEY));
     }
-    return IFIG_CLI_OK;
+    status = ifig_cli_open_range(settings, scene);
+    if (status == IFIG_CLI_OK) {
+        status = ifig_cli_open_colour(settings, scene);
+    }
+    return status == IFIG_CLI_OK ? ifig_cli_open_strain(settings, scene) : status;
 }
 
-static IfigCliStatus open_layer(IfigCliSettings *settings, IfigCliScene *scene)
+/* 1 where all layers have one usual view. */
+static int have_one_view(const IfigCliScene *scene)
+{
+    int are_alike = 1;
+    for (size_t i = 1; i < scene->layer_count; i++) {
+        are_alike &= ifig_default_view(scene->layer[i].species) ==
+                     ifig_default_view(scene->layer[0].species);
+    }
+    return are_alike;
+}
+
+static IfigCliStatus orient_layers(IfigCliSettings *settings, IfigCliScene *scene)
 {
     IfigError error = IFIG_ERROR_INIT;
+    IfigStatus status = IFIG_OK;
     double rotation[3][3];
-    if (settings->view == IFIG_VIEW_DEFAULT) {
+    if (settings->view == IFIG_VIEW_DEFAULT && have_one_view(scene)) {
         settings->view = (int)ifig_default_view(scene->species);
     }
-    scene->layer = (IfigLayer)IFIG_LAYER_INIT;
-    scene->layer.species = scene->species;
-    scene->layer.hand = (IfigHand)settings->hand;
-    scene->layer.thickness_mm = settings->thickness_mm;
-    scene->layer.orientation.view = (IfigView)settings->view;
-    scene->layer.orientation.tilt_deg = settings->tilt_deg;
-    scene->layer.orientation.tilt_azimuth_deg = settings->tilt_azimuth_deg;
-    scene->layer.orientation.stage_deg = settings->stage_deg;
-    const IfigStatus status =
-        ifig_orientation_matrix(scene->species, &scene->layer.orientation, rotation, &error);
+    for (size_t i = 0; i < scene->layer_count && status == IFIG_OK; i++) {
+        IfigOrientation *orientation = &scene->layer[i].orientation;
+        orientation->view = (IfigView)settings->view;
+        orientation->tilt_deg = settings->tilt_deg;
+        orientation->tilt_azimuth_deg = settings->tilt_azimuth_deg;
+        orientation->stage_deg = ifig_cli_layer_stage_deg(settings, i, settings->stage_deg);
+        status = ifig_orientation_matrix(scene->layer[i].species, orientation, rotation, &error);
+    }
     if (status == IFIG_ERROR_UNSUITABLE) {
         return ifig_cli_refuse(settings, "--view: %s", error.message);
     }
@@ -251,16 +347,16 @@ IfigCliStatus ifig_cli_open_scene(IfigCliSettings *settings, const IfigCliKept *
         status = open_species(settings, kept, scene);
     }
     if (status == IFIG_CLI_OK) {
-        status = check_species(settings, scene);
+        status = open_stone(settings, scene);
     }
     if (status == IFIG_CLI_OK) {
-        status = open_layer(settings, scene);
+        status = orient_layers(settings, scene);
     }
     if (status == IFIG_CLI_OK) {
         status = open_lamp(settings, kept, scene);
     }
-    scene->scene.layers = &scene->layer;
-    scene->scene.layer_count = 1;
+    scene->scene.layers = scene->layer;
+    scene->scene.layer_count = scene->layer_count;
     scene->scene.lamp = scene->lamp;
     return status;
 }
@@ -270,6 +366,9 @@ void ifig_cli_close_scene(IfigCliScene *scene)
     ifig_lamp_free(scene->lamp);
     ifig_species_free(scene->measured);
     ifig_catalogue_free(scene->catalogue);
-    ifig_text_free(scene->species_text);
+    for (int i = 0; i < 3; i++) {
+        ifig_species_free(scene->range[i]);
+    }
+    free(scene->species_text);
     free(scene->lamp_text);
 }

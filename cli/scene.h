@@ -18,9 +18,12 @@ typedef struct IfigCliScene {
     const IfigSpecies *species;
     IfigSpeciesFacts facts;
     IfigLamp *lamp;
-    IfigLayer layer;
+    IfigLayer layer[IFIG_LAYERS_MAX]; /* light enters the first */
+    size_t layer_count;
+    IfigSpecies *range[3]; /* of --range: low, typical, high; else NULL */
+    double range_value[3];
     IfigScene scene;
-    char *species_text; /* the species whole, where a user's file took part; NULL: none */
+    char *species_text; /* the species whole, where one came from a user's file; NULL: none */
     char *lamp_text;    /* the table of the lamp, where it came from a file; NULL: none */
 } IfigCliScene;
 
@@ -39,5 +42,9 @@ IfigCliStatus ifig_cli_open_catalogue(const IfigCliSettings *settings, const Ifi
 /* Look up the word of the settings. */
 IfigCliStatus ifig_cli_find_species(const IfigCliSettings *settings, const IfigCatalogue *catalogue,
                                     const IfigSpecies **species);
+
+/* Refuse a species that shows no figure.
+ * @param where  what the message begins with, such as "layer 2: " */
+IfigCliStatus ifig_cli_check_species(const char *where, const IfigSpecies *species);
 
 #endif

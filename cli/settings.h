@@ -13,11 +13,16 @@ typedef enum IfigCliOptionId {
     IFIG_CLI_INDICES = 0,
     IFIG_CLI_ROTATION,
     IFIG_CLI_HAND,
+    IFIG_CLI_COLOUR,
+    IFIG_CLI_COLOURLESS,
+    IFIG_CLI_LAYERS,
     IFIG_CLI_SPECIES_FILE,
     IFIG_CLI_THICKNESS,
     IFIG_CLI_VIEW,
     IFIG_CLI_TILT,
     IFIG_CLI_STAGE,
+    IFIG_CLI_STRAIN,
+    IFIG_CLI_RANGE,
     IFIG_CLI_LENS,
     IFIG_CLI_FIELD,
     IFIG_CLI_IMMERSION,
@@ -60,6 +65,21 @@ typedef enum IfigCliLamp {
     IFIG_CLI_LAMP_FILE
 } IfigCliLamp;
 
+/* The words of --range, in this order. */
+typedef enum IfigCliRange {
+    IFIG_CLI_RANGE_NONE = 0,
+    IFIG_CLI_RANGE_2V,
+    IFIG_CLI_RANGE_BIREFRINGENCE
+} IfigCliRange;
+
+/* One layer of --layers. */
+typedef struct IfigCliLayer {
+    char species[68]; /* as typed; once the scene is open, as a recipe spells it */
+    int has_hand;     /* 1: a hand; 0: an azimuth */
+    int hand;         /* IfigHand */
+    double azimuth_deg, thickness_mm;
+} IfigCliLayer;
+
 enum { IFIG_CLI_SPECIES_FILES_MAX = 16 };
 
 typedef struct IfigCliSettings {
@@ -71,13 +91,18 @@ typedef struct IfigCliSettings {
     double indices[3];
     int index_count;
     double rotation_deg_per_mm;
-    int hand; /* IfigHand */
+    int hand;                /* IfigHand */
+    const char *colour_word; /* of --colour */
+    IfigCliLayer layers[IFIG_LAYERS_MAX];
+    size_t layer_count; /* 0: a single stone */
     const char *species_files[IFIG_CLI_SPECIES_FILES_MAX];
     size_t species_file_count;
 
     double thickness_mm, stage_deg;
     int view; /* IfigView */
     double tilt_deg, tilt_azimuth_deg;
+    double stress_mpa, stress_azimuth_deg;
+    int range; /* IfigCliRange */
 
     int lens; /* IfigLensKind */
     double sphere_index, aperture, field_deg, immersion_index;

@@ -9,8 +9,6 @@
 #include "describe.h"
 #include "output.h"
 
-enum { HEADING = 20 };
-
 const IfigCliLine ifig_cli_lines[IFIG_CLI_LINE_COUNT] = {{"F", 486.1}, {"D", 589.3}, {"C", 656.3}};
 
 int ifig_cli_index_count(IfigOpticCharacter character)
@@ -116,8 +114,8 @@ static void print_catalogue(const IfigCatalogue *catalogue)
 static void print_field(const char *heading, const char *text)
 {
     if (text[0] != '\0') {
-        printf("%-*s", HEADING, heading);
-        ifig_cli_wrap(stdout, HEADING, HEADING, text);
+        printf("%-*s", IFIG_CLI_HEADING, heading);
+        ifig_cli_wrap(stdout, IFIG_CLI_HEADING, IFIG_CLI_HEADING, text);
     }
 }
 
@@ -141,7 +139,7 @@ static void print_lines(const IfigSpecies *species, const IfigSpeciesFacts *fact
 {
     const int count = ifig_cli_index_count(facts->character);
     char head[48];
-    printf("\n%-*s", HEADING, "line");
+    printf("\n%-*s", IFIG_CLI_HEADING, "line");
     for (int i = 0; i < count; i++) {
         printf("%-9s ", ifig_cli_index_name(facts->character, i));
     }
@@ -156,7 +154,7 @@ static void print_lines(const IfigSpecies *species, const IfigSpeciesFacts *fact
         }
         snprintf(head, sizeof head, "%s, %s nm", ifig_cli_lines[line].name,
                  ifig_cli_number(wavelength).text);
-        printf("%-*s", HEADING, head);
+        printf("%-*s", IFIG_CLI_HEADING, head);
         for (int i = 0; i < count; i++) {
             printf("%-9.5f ", n[i]);
         }
@@ -192,6 +190,8 @@ static void print_optics(const IfigSpecies *species, const IfigSpeciesFacts *fac
     print_range("2V", two_v, two_v, " deg, typical");
     print_range("2V met with", facts->two_v_low_deg, facts->two_v_high_deg, " deg");
     print_range("dispersion B-G", facts->dispersion_bg, facts->dispersion_bg, "");
+    const double per_tpa = ifig_species_stress_optic_per_tpa(species);
+    print_range("stress-optic", per_tpa, per_tpa, " per TPa, tension positive");
     print_lines(species, facts);
     if (facts->monoclinic != IFIG_MONOCLINIC_NONE) {
         snprintf(text, sizeof text, "%s, the axes turn %s deg from C to F",
@@ -216,6 +216,7 @@ static void print_species(const IfigSpecies *species)
     print_field("axial dispersion", ifig_species_text(species, IFIG_TEXT_AXIAL_DISPERSION));
     print_field("orientation", ifig_species_text(species, IFIG_TEXT_ORIENTATION));
     print_field("pleochroism", ifig_species_text(species, IFIG_TEXT_PLEOCHROISM));
+    ifig_cli_print_colours(species, facts.character);
     print_field("absorption", ifig_species_text(species, IFIG_TEXT_ABSORPTION));
     print_field("usual reaction", ifig_species_text(species, IFIG_TEXT_REACTION));
     print_field("notes", ifig_species_text(species, IFIG_TEXT_NOTES));

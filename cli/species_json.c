@@ -84,6 +84,8 @@ static void set_facts(json_t *object, const IfigSpecies *species, const IfigSpec
     set_number(object, reasons, "dispersion_bg", facts->dispersion_bg, "not known");
     set_number(object, reasons, "axes_turn_deg", facts->axes_turn_deg,
                "the axes of this stone do not turn with the wavelength");
+    set_number(object, reasons, "stress_optic_per_tpa", ifig_species_stress_optic_per_tpa(species),
+               "not known");
     for (int i = 0; i < IFIG_CLI_LINE_COUNT; i++) {
         json_array_append_new(lines, line_of(species, facts, &ifig_cli_lines[i]));
     }
@@ -105,6 +107,7 @@ IfigCliStatus ifig_cli_print_species_json(const IfigSpecies *species)
     }
     json_object_set_new(object, "character", json_string(ifig_cli_character_name(facts.character)));
     json_object_set_new(object, "sign", sign_of(&facts));
+    json_object_set_new(object, "body_colours", ifig_cli_json_of_colours(species, facts.character));
     set_facts(object, species, &facts);
     return ifig_cli_print_json(object);
 }

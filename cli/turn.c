@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include "turn.h"
 
+#include <string.h>
+
 #include "arguments.h"
+#include "layers.h"
 
 /* What can move. */
 typedef struct Motion {
@@ -54,6 +57,11 @@ static IfigCliStatus check_end(const IfigCliSettings *settings, int option, doub
 static IfigCliStatus check_company(const IfigCliSettings *settings)
 {
     const Motion *motion = motion_of(settings);
+    if (settings->what == IFIG_CLI_MOTION_THICKNESS && settings->layer_count > 0) {
+        return ifig_cli_refuse(settings,
+                               "--what thickness and --layers contradict each other: each "
+                               "layer has its own thickness; let something else move");
+    }
     if (settings->what == IFIG_CLI_MOTION_TILT) {
         return settings->tilt_deg == 0.0
                    ? IFIG_CLI_OK
@@ -141,7 +149,7 @@ uint32_t ifig_cli_frame_count(const IfigCliSettings *settings)
 void ifig_cli_set_frame(const IfigCliSettings *settings, const IfigCliScene *scene, uint32_t frame,
                         IfigLayer *layer, IfigScene *frame_scene)
 {
-    *layer = scene->layer;
+    memcpy(layer, scene->layer, sizeof scene->layer);
     *frame_scene = scene->scene;
     frame_scene->layers = layer;
     if (!is_turn(settings)) {
@@ -153,10 +161,14 @@ void ifig_cli_set_frame(const IfigCliSettings *settings, const IfigCliScene *sce
         frame == last ? settings->to : settings->from + share * (settings->to - settings->from);
     switch ((IfigCliMotion)settings->what) {
     case IFIG_CLI_MOTION_STAGE:
-        layer->orientation.stage_deg = value;
+        for (size_t i = 0; i < scene->layer_count; i++) {
+            layer[i].orientation.stage_deg = ifig_cli_layer_stage_deg(settings, i, value);
+        }
         break;
     case IFIG_CLI_MOTION_TILT:
-        layer->orientation.tilt_deg = value;
+        for (size_t i = 0; i < scene->layer_count; i++) {
+            layer[i].orientation.tilt_deg = value;
+        }
         break;
     case IFIG_CLI_MOTION_THICKNESS:
         layer->thickness_mm = value;

@@ -25,8 +25,8 @@ IfigCliStatus ifig_cli_prepare_turn(IfigCliSettings *settings);
  */
 int ifig_cli_is_moved(const IfigCliSettings *settings, int option);
 uint32_t ifig_cli_frame_count(const IfigCliSettings *settings);
-/* The scene of a frame. The layers of the scene are the one in `layer`; lamp and species are
- * borrowed. */
+/* The scene of a frame. Its layers are those in `layer`, an array of IFIG_LAYERS_MAX; lamp and
+ * species are borrowed. */
 void ifig_cli_set_frame(const IfigCliSettings *settings, const IfigCliScene *scene, uint32_t frame,
                         IfigLayer *layer, IfigScene *frame_scene);
 /* "; the stage turns from 0 to 90 deg in 37 frames of 100 ms"; nothing for a still figure. */

@@ -16,8 +16,10 @@ static void write_value(FILE *out, const IfigCliOption *option, const char *valu
 
 void ifig_cli_write_plain(FILE *out, const IfigCliOption *option, const IfigCliSettings *settings)
 {
-    const int needs_indices = option == ifig_cli_option(IFIG_CLI_ROTATION);
-    if (!needs_indices || settings->index_count > 0) {
+    const int has_no_part =
+        (option == ifig_cli_option(IFIG_CLI_ROTATION) && settings->index_count == 0) ||
+        (option == ifig_cli_option(IFIG_CLI_THICKNESS) && settings->layer_count > 0);
+    if (!has_no_part) {
         const double *value = place(option, settings);
         write_value(out, option, ifig_cli_number(*value).text);
     }

@@ -19,8 +19,8 @@ typedef struct IfigImageText {
     const char *text;    /**< UTF-8, at most 1 MiB */
 } IfigImageText;
 
-/** What a PNG will hold: one picture, or the frames of an animation (acTL, fcTL, fdAT), of which plain
- *  viewers show the first. Initialise with IFIG_PNG_OPTIONS_INIT. */
+/** What a PNG will hold: one picture, or the frames of an animation (acTL, fcTL, fdAT), of which
+ * plain viewers show the first. Initialise with IFIG_PNG_OPTIONS_INIT. */
 typedef struct IfigPngOptions {
     size_t size;               /**< sizeof(IfigPngOptions) */
     uint32_t width;            /**< 1 to 65535 */
@@ -29,7 +29,7 @@ typedef struct IfigPngOptions {
     double dpi;                /**< print resolution, 1 to 100000 */
     const IfigImageText *text; /**< text_count entries, borrowed during the call */
     size_t text_count;
-    int keep_existing; /**< 1: fail with IFIG_ERROR_CREATE where the file exists already */
+    int keep_existing;    /**< 1: fail with IFIG_ERROR_CREATE where the file exists already */
     uint32_t frame_count; /**< 0 or 1: a still picture; else an animation, at most 65535 frames */
     uint16_t delay_numerator, delay_denominator; /**< seconds that each frame is shown; 1 / 10 */
     uint32_t plays; /**< how often all frames are shown, at most 65535; 0: without end */
@@ -52,8 +52,8 @@ typedef struct IfigPngWriter IfigPngWriter;
 IFIG_API IfigStatus ifig_png_open(const char *path, const IfigPngOptions *options,
                                   IfigPngWriter **writer, IfigError *error);
 /** Write the next rows, top first: row_count rows of width x 3 (R, G, B) uint8_t or uint16_t,
- *  one after another without gaps. The rows of the second frame follow those of the first, and so on;
- *  memory does not depend on how many there are. */
+ *  one after another without gaps. The rows of the second frame follow those of the first, and so
+ * on; memory does not depend on how many there are. */
 IFIG_API IfigStatus ifig_png_write_rows(IfigPngWriter *writer, const void *rows, uint32_t row_count,
                                         IfigError *error);
 /** Where the unfinished file lies, as an absolute path; NULL where it is written in place.
@@ -74,9 +74,9 @@ IFIG_API IfigStatus ifig_png_close(IfigPngWriter *writer, IfigError *error);
 IFIG_API void ifig_png_discard(IfigPngWriter *writer);
 
 /** Read one text entry of a PNG file (tEXt, zTXt or iTXt): the first of that keyword, before or
- *  after the picture. The whole file is read, so that a damaged or cut one is always told. A picture
- *  of more than 67108864 pixels is not unpacked, and gives only a text that stands before it. At most
- *  98 texts, 64 MiB of memory in all.
+ *  after the picture. The whole file is read, so that a damaged or cut one is always told. A
+ * picture of more than 67108864 pixels is not unpacked, and gives only a text that stands before
+ * it. At most 98 texts, 64 MiB of memory in all.
  *  @param[out] text  UTF-8, at most 1 MiB; NULL after a failure; free it with ifig_text_free
  *  @return IFIG_OK; IFIG_ERROR_ARGUMENT; IFIG_ERROR_NOT_FOUND (no such file, or no such
  *          keyword: the message says which); IFIG_ERROR_SYNTAX (not a PNG,

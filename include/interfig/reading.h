@@ -4,7 +4,8 @@
  *
  * Everything is computed from the waves that make the picture, so a caption cannot contradict it.
  * Places follow from the optic axes at one wavelength: the lamp's single line, or 589.3 nm. An
- * accessory plate in the instrument is left out: a reading tells what such a plate would do.
+ * accessory plate in the instrument is left out: a reading tells what such a plate would do. A body
+ * colour takes part in the colours alone.
  *
  * A figure is evidence, not an identification.
  *
@@ -78,11 +79,11 @@ typedef enum IfigHue {
     IFIG_HUE_COUNT
 } IfigHue;
 typedef enum IfigTone {
-    IFIG_TONE_FULL = 0, /**< neutral: grey */
-    IFIG_TONE_DARK,     /**< neutral: dark grey */
-    IFIG_TONE_PALE,     /**< neutral: light grey */
-    IFIG_TONE_GREYISH,  /**< neutral: black */
-    IFIG_TONE_WHITISH,  /**< neutral: white */
+    IFIG_TONE_FULL = 0,         /**< neutral: grey */
+    IFIG_TONE_DARK,             /**< neutral: dark grey */
+    IFIG_TONE_PALE,             /**< neutral: light grey */
+    IFIG_TONE_GREYISH,          /**< neutral: black */
+    IFIG_TONE_WHITISH,          /**< neutral: white */
     IFIG_TONE_HIGH_ORDER_WHITE, /**< neutral only: white of higher order */
     IFIG_TONE_COUNT
 } IfigTone;
@@ -107,37 +108,37 @@ typedef struct IfigMelatope {
 
 /** A figure read. Initialise with IFIG_READING_INIT. */
 typedef struct IfigReading {
-    size_t size;                   /**< sizeof(IfigReading) */
-    IfigOpticCharacter character;  /**< at 589.3 nm */
-    int optic_sign;                /**< at 589.3 nm: +1, -1; 0: isotropic */
+    size_t size;                  /**< sizeof(IfigReading) */
+    IfigOpticCharacter character; /**< at 589.3 nm */
+    int optic_sign;               /**< at 589.3 nm: +1, -1; 0: isotropic */
     int is_optically_active;
-    double wavelength_nm;          /**< of places, retardations and rings */
+    double wavelength_nm; /**< of places, retardations and rings */
     double field_deg, immersion_index;
     IfigPolarsKind polars;
-    int plate_left_out;            /**< 1: the instrument holds a plate that was left out */
+    int plate_left_out;                   /**< 1: the instrument holds a plate that was left out */
     double two_v_deg[IFIG_READING_LINES]; /**< acute angle; NaN where the stone is not biaxial */
     double two_e_deg[IFIG_READING_LINES]; /**< in the outside medium; NaN also where the axes cannot
                                                leave a plate across the acute bisectrix */
     IfigAxialDispersion dispersion;
     IfigMonoclinicDispersion monoclinic;
-    size_t melatope_count;                /**< 0, 1 or 2 */
+    size_t melatope_count; /**< 0, 1 or 2 */
     IfigMelatope melatope[2];
-    double centre_retardation_nm;         /**< NaN: total reflection */
-    int centre_order;                     /**< 1: up to 551 nm, 2: up to 1102 nm, ... */
-    double centre_srgb[3];                /**< encoded, 0 to 1 */
+    double centre_retardation_nm; /**< NaN: total reflection */
+    int centre_order;             /**< 1: up to 551 nm, 2: up to 1102 nm, ... */
+    double centre_srgb[3];        /**< encoded, 0 to 1 */
     IfigColour centre_colour;
-    double least_nm, most_nm;             /**< retardation within the field */
-    double orders_in_field;               /**< (most - least) / wavelength */
-    double brightest;                     /**< most light in the field by phase-averaged
-                                               transmittance at wavelength_nm */
+    double least_nm, most_nm; /**< retardation within the field */
+    double orders_in_field;   /**< (most - least) / wavelength */
+    double brightest;         /**< most light in the field by phase-averaged
+                                   transmittance at wavelength_nm */
     IfigBrushShape brush_shape;
     size_t brush_count;
     double brush_azimuth_deg[IFIG_READING_BRUSHES_MAX]; /**< where brushes cut the rim, 0 to 360 */
-    int bulls_eye;                        /**< rotation holds the arms off the centre: 1 */
+    int bulls_eye; /**< rotation holds the arms off the centre: 1 */
     double eye_srgb[3];
     IfigColour eye_colour;
-    IfigPlateEffect plate[4];             /**< by quadrant, next to the melatope or the centre */
-    IfigPlateEffect plate_between;        /**< midway between two melatopes in the field */
+    IfigPlateEffect plate[4];      /**< by quadrant, next to the melatope or the centre */
+    IfigPlateEffect plate_between; /**< midway between two melatopes in the field */
 } IfigReading;
 
 #define IFIG_READING_INIT                                                                          \
@@ -151,10 +152,10 @@ typedef struct IfigReading {
  *  (uniaxial: on the diagonal between the arms nearest to outward) where the retardation is a whole
  *  number of wavelengths. Brushes: least transmittance, averaged over the phase between the two
  *  waves, around the rim.
- *  @param scene    one layer; a stack is refused
+ *  @param scene    one layer without stress; others are refused
  *  @param reading  its size set
- *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE (a stack, an
- *          aggregate, a view the stone has not), IFIG_ERROR_MEMORY */
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE (a stack, a
+ *          stone under stress, an aggregate, a view the stone has not), IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_reading(const IfigScene *scene, IfigReading *reading, IfigError *error);
 
 /** A reading in plain English, each sentence or group of them a line that ends with a line feed.

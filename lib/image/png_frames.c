@@ -27,7 +27,8 @@ struct IfigPngFrames {
     uint32_t chunk_size;
 };
 
-/* Deflate adds less than a thousandth (zlib's deflateBound), and a frame's last chunk may be short. */
+/* Deflate adds less than a thousandth (zlib's deflateBound), and a frame's last chunk may be short.
+ */
 static double most_chunks(const IfigPngOptions *options, uint32_t chunk_size)
 {
     const double bytes = ((double)options->width * 3 * options->depth / 8 + 1) * options->height;

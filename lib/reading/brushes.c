@@ -8,8 +8,13 @@
 
 enum { RIM_STEPS = 1440 };
 
-/* A brush is darker than this share of the brightest place in the field: sin^2(2 x 8 degrees). */
-static const double DARK_SHARE = 0.075;
+/* A brush is darker than this share of the brightest place in the field. Under a sphere it is not
+ * black along the diagonals of the rim: there the sheet polariser, met obliquely, and the analyser
+ * are up to 15 degrees from crossed. */
+static const double DARK_SHARE = 0.25;
+/* A cross is closed where its middle is as dark as within 8 degrees of extinction: sin^2(16 deg).
+ */
+static const double CLOSED_SHARE = 0.075;
 
 static double envelope_on_rim(const IfigSight *sight, double azimuth)
 {
@@ -56,10 +61,10 @@ static void read_rim(const IfigSight *sight, IfigReading *reading)
     }
 }
 
-static int is_dark_at(const IfigSight *sight, const IfigReading *reading, double x, double y)
+static int is_closed_at(const IfigSight *sight, const IfigReading *reading, double x, double y)
 {
     return ifig_sight_envelope(sight, ifig_sight_tangent(sight, x, y)) <
-           DARK_SHARE * reading->brightest;
+           CLOSED_SHARE * reading->brightest;
 }
 
 static IfigBrushShape shape_of(const IfigSight *sight, const IfigReading *reading)
@@ -73,7 +78,7 @@ static IfigBrushShape shape_of(const IfigSight *sight, const IfigReading *readin
         return IFIG_BRUSH_NONE;
     }
     if (inside == 2) {
-        return is_dark_at(sight, reading, 0.5 * (m[0].x + m[1].x), 0.5 * (m[0].y + m[1].y))
+        return is_closed_at(sight, reading, 0.5 * (m[0].x + m[1].x), 0.5 * (m[0].y + m[1].y))
                    ? IFIG_BRUSH_CROSS
                    : IFIG_BRUSH_TWO;
     }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Colours in words. The bounds are of the trade's eye, chosen so that Quincke's scale of interference
- * colours keeps its names; tests hold them to it. */
+/* Colours in words. The bounds are of the trade's eye, chosen so that Quincke's scale of
+ * interference colours keeps its names; tests hold them to it. */
 #include "reading.h"
 
 #include "base.h"
@@ -23,9 +23,8 @@ static double lab_root(double t)
 static Lab lab_of(const double srgb[3])
 {
     /* Linear sRGB to XYZ over the white D65 (IEC 61966-2-1). */
-    static const double matrix[3][3] = {{0.4124, 0.3576, 0.1805},
-                                        {0.2126, 0.7152, 0.0722},
-                                        {0.0193, 0.1192, 0.9505}};
+    static const double matrix[3][3] = {
+        {0.4124, 0.3576, 0.1805}, {0.2126, 0.7152, 0.0722}, {0.0193, 0.1192, 0.9505}};
     double root[3];
     for (int i = 0; i < 3; i++) {
         double value = 0.0, white = 0.0;
@@ -49,9 +48,9 @@ typedef struct HueBound {
 static IfigHue hue_of(double hue_deg)
 {
     static const HueBound bounds[] = {
-        {42.0, IFIG_HUE_RED},          {72.0, IFIG_HUE_ORANGE},  {100.0, IFIG_HUE_YELLOW},
+        {42.0, IFIG_HUE_RED},           {72.0, IFIG_HUE_ORANGE},  {100.0, IFIG_HUE_YELLOW},
         {128.0, IFIG_HUE_YELLOW_GREEN}, {168.0, IFIG_HUE_GREEN},  {222.0, IFIG_HUE_BLUE_GREEN},
-        {298.0, IFIG_HUE_BLUE},        {313.0, IFIG_HUE_VIOLET}, {340.0, IFIG_HUE_PURPLE},
+        {298.0, IFIG_HUE_BLUE},         {313.0, IFIG_HUE_VIOLET}, {340.0, IFIG_HUE_PURPLE},
     };
     for (size_t i = 0; i < sizeof bounds / sizeof *bounds; i++) {
         if (hue_deg < bounds[i].end_deg) {

@@ -11,6 +11,7 @@
 typedef struct Page {
     char *text;
     size_t size, used;
+    int in_line; /* a sentence stands on this line already */
 } Page;
 
 static void put(Page *page, const char *word, size_t length)
@@ -25,15 +26,17 @@ static void put(Page *page, const char *word, size_t length)
 static void end_line(Page *page)
 {
     put(page, "\n", 1);
+    page->in_line = 0;
 }
 
 /* A message with its values; a blank before it where it follows another on the line. */
 static void say(Page *page, IfigMessage message, const char *const *value)
 {
     const char *at = ifig_message(message);
-    if (page->used > 0 && page->used < page->size && page->text[page->used - 1] != '\n') {
+    if (page->in_line) {
         put(page, " ", 1);
     }
+    page->in_line = 1;
     while (*at != '\0') {
         size_t plain = strcspn(at, "{");
         put(page, at, plain);
@@ -72,7 +75,7 @@ typedef struct List {
 static void start_list(List *list)
 {
     list->text[0] = '\0';
-    list->page = (Page){list->text, sizeof list->text, 0};
+    list->page = (Page){list->text, sizeof list->text, 0, 0};
 }
 
 static void add_to_list(List *list, const char *word, size_t index, size_t count)
@@ -101,7 +104,8 @@ static void say_character(Page *page, const IfigReading *reading)
     }
     const char *sign[] = {
         ifig_message(reading->optic_sign > 0 ? IFIG_SAY_POSITIVE : IFIG_SAY_NEGATIVE)};
-    say_line(page, reading->character == IFIG_UNIAXIAL ? IFIG_SAY_UNIAXIAL : IFIG_SAY_BIAXIAL, sign);
+    say_line(page, reading->character == IFIG_UNIAXIAL ? IFIG_SAY_UNIAXIAL : IFIG_SAY_BIAXIAL,
+             sign);
 }
 
 static void say_angles(Page *page, const IfigReading *reading)
@@ -177,8 +181,8 @@ static void list_rings(const IfigReading *reading, const IfigMelatope *melatope,
 
 static void say_rings(Page *page, const IfigReading *reading, const List *rings, const char *whence)
 {
-    const int are_dark = reading->polars == IFIG_POLARS_CROSSED ||
-                         reading->polars == IFIG_POLARS_CROSSED_CIRCULAR;
+    const int are_dark =
+        reading->polars == IFIG_POLARS_CROSSED || reading->polars == IFIG_POLARS_CROSSED_CIRCULAR;
     const IfigNumberText nm = tenth(reading->wavelength_nm);
     const char *values[] = {nm.text, whence, rings->text};
     say_line(page,
@@ -204,7 +208,7 @@ static void say_all_rings(Page *page, const IfigReading *reading)
     }
     for (size_t i = 0; i < reading->melatope_count; i++) {
         char text[128];
-        Page whence = {text, sizeof text, 0};
+        Page whence = {text, sizeof text, 0, 0};
         const IfigNumberText phi = tenth(m[i].phi_deg);
         const char *azimuth[] = {phi.text};
         say(&whence, m[i].theta_deg < CENTRED_DEG ? IFIG_SAY_THE_MELATOPE : IFIG_SAY_MELATOPE_AT,
@@ -309,7 +313,7 @@ static void say_plate(Page *page, const IfigReading *reading)
     }
     for (size_t i = 0; i < 4; i++) {
         char text[64];
-        Page quadrant = {text, sizeof text, 0};
+        Page quadrant = {text, sizeof text, 0, 0};
         const char *values[] = {ifig_message(quadrants[i]), effect_word(reading->plate[i])};
         say(&quadrant, IFIG_SAY_PLATE_QUADRANT, values);
         add_to_list(&list, text, i, 4);
@@ -332,7 +336,7 @@ IfigStatus ifig_reading_describe(const IfigReading *reading, char *text, size_t 
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "ifig_reading_describe: the reading or the text is NULL or has no size");
     }
-    Page page = {text, size, 0};
+    Page page = {text, size, 0, 0};
     text[0] = '\0';
     say_character(&page, reading);
     if (reading->plate_left_out) {

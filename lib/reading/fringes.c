@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The coloured fringes of a brush: a stone of dispersed axes, turned until they stand at 45 degrees to
- * the polars, is dark for red at one side of the 589.3 nm melatope and for blue at the other. */
+/* The coloured fringes of a brush: a stone of dispersed axes, turned until they stand at 45 degrees
+ * to the polars, is dark for red at one side of the 589.3 nm melatope and for blue at the other. */
 #include "reading.h"
 
 #include "base.h"
@@ -9,7 +9,7 @@
 
 static const double SODIUM_D_NM = 589.3, LEAST_NM = 400.0, MOST_NM = 700.0, STEP_NM = 10.0;
 static const double VIOLET_NM = 486.1, RED_NM = 656.3;
-static const double LEAST_GAP = 3e-4;  /* of tangents: axes nearer to each other make no fringe */
+static const double LEAST_GAP = 3e-4; /* of tangents: axes nearer to each other make no fringe */
 static const double LEAST_DIFFERENCE = 0.05; /* of warmth, see below */
 
 /* A scene turned to the 45 degree position. The scene points at the layer, so it stays in place. */
@@ -102,7 +102,8 @@ static int is_acute_between(const IfigTangent tangent[2], double n)
 }
 
 /* The darkest place at 589.3 nm on a line across the brush. */
-static IfigTangent darkest(const IfigSight *sight, IfigTangent middle, IfigTangent way, double reach)
+static IfigTangent darkest(const IfigSight *sight, IfigTangent middle, IfigTangent way,
+                           double reach)
 {
     const double golden = 0.5 * (sqrt(5.0) - 1.0);
     double low = -reach, high = reach;

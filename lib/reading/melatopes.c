@@ -9,8 +9,8 @@
 static const double LINE_NM[IFIG_READING_LINES] = {486.1, 589.3, 656.3};
 static const double SAME_ANGLE_DEG = 0.05; /* below it no eye sees a sense of dispersion */
 
-IfigStatus ifig_axis_tangents(const IfigScene *scene, const IfigSight *sight, IfigTangent tangent[2],
-                              size_t *count, IfigError *error)
+IfigStatus ifig_axis_tangents(const IfigScene *scene, const IfigSight *sight,
+                              IfigTangent tangent[2], size_t *count, IfigError *error)
 {
     IfigOpticAxes axes;
     IfigStatus status =
@@ -43,12 +43,10 @@ static void place(const IfigSight *sight, IfigTangent tangent, IfigMelatope *mel
 {
     const double field = ifig_instrument_field_deg(&sight->instrument);
     *melatope = (IfigMelatope){.theta_deg = NAN, .x = NAN, .y = NAN, .beyond_field_deg = NAN};
-    /* Rounding leaves 1e-17 of an axis that points straight up: it has no azimuth. */
-    if (hypot(tangent.x, tangent.y) < 1e-9) {
-        tangent = (IfigTangent){0, 0};
-    }
-    melatope->leaves =
-        ifig_sight_ray(sight, tangent, &melatope->theta_deg, &melatope->phi_deg);
+    /* Rounding leaves 1e-17 where nothing should be: an axis straight up has no azimuth. */
+    tangent.x = fabs(tangent.x) < 1e-9 ? 0.0 : tangent.x;
+    tangent.y = fabs(tangent.y) < 1e-9 ? 0.0 : tangent.y;
+    melatope->leaves = ifig_sight_ray(sight, tangent, &melatope->theta_deg, &melatope->phi_deg);
     if (!melatope->leaves) {
         melatope->phi_deg = atan2(tangent.y, tangent.x) / IFIG_DEGREE;
         return;
@@ -68,8 +66,8 @@ static double dot(const double a[3], const double b[3])
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
-/* The angle about the bisectrix that is acute at 589.3 nm, so that a stone whose sign changes on the
- * way does not seem to jump. */
+/* The angle about the bisectrix that is acute at 589.3 nm, so that a stone whose sign changes on
+ * the way does not seem to jump. */
 static double angle_about(const IfigOpticAxes *axes, int optic_sign)
 {
     return axes->optic_sign == optic_sign ? axes->two_v_deg : 180.0 - axes->two_v_deg;

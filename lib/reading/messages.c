@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: MIT */
-/* Every sentence and word of a reading, in English. Another language is another set of these tables. */
+/* Every sentence and word of a reading, in English. Another language is another set of these
+ * tables. */
 #include "reading.h"
 
 static const char *const MESSAGES[IFIG_SAY_COUNT] = {
     [IFIG_SAY_SINGLY_REFRACTIVE] = "Singly refractive: no optic axis, no sign.",
-    [IFIG_SAY_SINGLY_DARK] =
-        "No figure: dark at every turn of the stage, but for faint light near the rim, with a cross in "
-        "it, that oblique faces let through.",
+    [IFIG_SAY_SINGLY_DARK] = "No figure: dark at every turn of the stage, but for faint light near "
+                             "the rim, with a cross in "
+                             "it, that oblique faces let through.",
     [IFIG_SAY_SINGLY_LIT] = "No figure: the same light at every turn of the stage.",
     [IFIG_SAY_UNIAXIAL] = "Doubly refractive, uniaxial {1}: one optic axis.",
     [IFIG_SAY_BIAXIAL] = "Doubly refractive, biaxial {1}: two optic axes.",
@@ -23,18 +24,20 @@ static const char *const MESSAGES[IFIG_SAY_COUNT] = {
     [IFIG_SAY_RED_LARGER] = "The angle is larger in red: r > v.",
     [IFIG_SAY_VIOLET_LARGER] = "The angle is larger in violet: r < v.",
     [IFIG_SAY_ALIKE] = "The angle is the same in all colours.",
-    [IFIG_SAY_CROSSED_PLANES] =
-        "The axes of blue lie in a plane across that of red: crossed axial planes. With them at 45 deg "
-        "to the polars no brush is black in white light.",
+    [IFIG_SAY_CROSSED_PLANES] = "The axes of blue lie in a plane across that of red: crossed axial "
+                                "planes. With them at 45 deg "
+                                "to the polars no brush is black in white light.",
     [IFIG_SAY_INCLINED] = "Inclined dispersion: the fringes are alike across the line of the "
                           "melatopes, but not at its two ends.",
-    [IFIG_SAY_PARALLEL] = "Parallel dispersion: the fringes are alike at both melatopes, but not at "
-                          "the two sides of their line.",
+    [IFIG_SAY_PARALLEL] =
+        "Parallel dispersion: the fringes are alike at both melatopes, but not at "
+        "the two sides of their line.",
     [IFIG_SAY_CROSSED] = "Crossed dispersion: the fringes are alike only after half a turn.",
     [IFIG_SAY_MELATOPE_CENTRE] = "A melatope stands at the centre of the picture.",
     [IFIG_SAY_MELATOPE_IN_FIELD] =
         "A melatope stands {1} deg from the centre toward azimuth {2} deg (x {3}, y {4}; rim 1).",
-    [IFIG_SAY_MELATOPE_BEYOND] = "A melatope lies {1} deg outside the field, toward azimuth {2} deg.",
+    [IFIG_SAY_MELATOPE_BEYOND] =
+        "A melatope lies {1} deg outside the field, toward azimuth {2} deg.",
     [IFIG_SAY_MELATOPE_NOT_LEAVING] =
         "An optic axis toward azimuth {1} deg cannot leave the stone {2}: total reflection.",
     [IFIG_SAY_CENTRE] = "At the centre: {1}, order {2}, retardation {3} nm.",
@@ -47,8 +50,7 @@ static const char *const MESSAGES[IFIG_SAY_COUNT] = {
     [IFIG_SAY_RINGS_OTHER] =
         "Rings of whole wavelengths of {1} nm, outward from {2}, stand at {3} deg from the "
         "centre.",
-    [IFIG_SAY_RINGS_BEYOND] =
-        "No ring of {1} nm fits into the field outward from {2}.",
+    [IFIG_SAY_RINGS_BEYOND] = "No ring of {1} nm fits into the field outward from {2}.",
     [IFIG_SAY_THE_MELATOPE] = "the melatope",
     [IFIG_SAY_EACH_MELATOPE] = "each melatope",
     [IFIG_SAY_MELATOPE_AT] = "the melatope at azimuth {1} deg",
@@ -61,18 +63,20 @@ static const char *const MESSAGES[IFIG_SAY_COUNT] = {
     [IFIG_SAY_BRUSH_NONE] = "No dark brush reaches the rim.",
     [IFIG_SAY_BRUSH_POLARS] = "Between these polars no brush is dark.",
     [IFIG_SAY_BRUSH_RIM] = "They cut the rim at {1} deg.",
-    [IFIG_SAY_FRINGES] = "With the melatopes at 45 deg to the polars, the brush through the melatope "
-                         "now at azimuth {1} deg is {2} on its concave side and {3} on its convex "
-                         "side, the one toward the acute bisectrix.",
-    [IFIG_SAY_FRINGES_ALIKE] =
-        "With the melatopes at 45 deg to the polars, each brush is {2} on its concave side and {3} on "
-        "its convex side, the one toward the acute bisectrix.",
+    [IFIG_SAY_FRINGES] =
+        "With the melatopes at 45 deg to the polars, the brush through the melatope "
+        "now at azimuth {1} deg is {2} on its concave side and {3} on its convex "
+        "side, the one toward the acute bisectrix.",
+    [IFIG_SAY_FRINGES_ALIKE] = "With the melatopes at 45 deg to the polars, each brush is {2} on "
+                               "its concave side and {3} on "
+                               "its convex side, the one toward the acute bisectrix.",
     [IFIG_SAY_NO_FRINGES] = "No fringe of colour along the brushes.",
     [IFIG_SAY_RED] = "red",
     [IFIG_SAY_BLUE] = "blue",
     [IFIG_SAY_EYE] = "Bull's eye: optical rotation lights the centre, {1}.",
-    [IFIG_SAY_PLATE] = "A full-wave plate with its slow direction NE-SW: {1}. Where retardation rises, "
-                       "grey becomes blue and rings move inward; where it falls, yellow and outward.",
+    [IFIG_SAY_PLATE] =
+        "A full-wave plate with its slow direction NE-SW: {1}. Where retardation rises, "
+        "grey becomes blue and rings move inward; where it falls, yellow and outward.",
     [IFIG_SAY_PLATE_BETWEEN] = "Between the melatopes it {1}.",
     [IFIG_SAY_PLATE_QUADRANT] = "{1} {2}",
     [IFIG_SAY_NE] = "NE",
@@ -104,10 +108,10 @@ static const char *const COLOURS[IFIG_HUE_COUNT][IFIG_TONE_COUNT] = {
     [IFIG_HUE_BLUE_GREEN] = {"blue green", "dark blue green", "pale blue green",
                              "greyish blue green", "greenish white", NULL},
     [IFIG_HUE_BLUE] = {"blue", "dark blue", "pale blue", "greyish blue", "bluish white", NULL},
-    [IFIG_HUE_VIOLET] = {"violet", "dark violet", "pale violet", "greyish violet",
-                         "violet white", NULL},
-    [IFIG_HUE_PURPLE] = {"purple", "dark purple", "pale purple", "greyish purple",
-                         "purplish white", NULL},
+    [IFIG_HUE_VIOLET] = {"violet", "dark violet", "pale violet", "greyish violet", "violet white",
+                         NULL},
+    [IFIG_HUE_PURPLE] = {"purple", "dark purple", "pale purple", "greyish purple", "purplish white",
+                         NULL},
 };
 
 static const char *const DISPERSIONS[] = {

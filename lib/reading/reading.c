@@ -8,7 +8,8 @@
 #include <string.h>
 
 static const double SODIUM_D_NM = 589.3;
-/* Where the first order ends: the sensitive tint, 551 nm (International Tables D, 1.6.4; charts). */
+/* Where the first order ends: the sensitive tint, 551 nm (International Tables D, 1.6.4; charts).
+ */
 static const double ORDER_NM = 551.0;
 /* A plane turned by less leaves 1 per cent of the light: the cross looks whole. */
 static const double LEAST_TURN_DEG = 6.0;
@@ -23,10 +24,18 @@ static IfigStatus check_scene(const IfigScene *scene, const IfigReading *reading
                          "IFIG_READING_INIT");
     }
     if (scene->layer_count != 1) {
-        return ifig_fail(error, IFIG_ERROR_UNSUITABLE,
-                         "a reading tells of one stone, and this stack has %s layers: its optic axes "
-                         "would be those of none of them; read each layer by itself",
-                         ifig_number_text((double)scene->layer_count, 3).text);
+        return ifig_fail(
+            error, IFIG_ERROR_UNSUITABLE,
+            "a reading tells of one stone, and this stack has %s layers: its optic axes "
+            "would be those of none of them; read each layer by itself",
+            ifig_number_text((double)scene->layer_count, 3).text);
+    }
+    if (scene->layers[0].stress_mpa != 0.0) {
+        return ifig_fail(
+            error, IFIG_ERROR_UNSUITABLE,
+            "stress of %s MPa moves the optic axes away from those of the species, which "
+            "a reading tells of; read the stone without stress",
+            ifig_number_text(scene->layers[0].stress_mpa, 6).text);
     }
     IfigStatus status = ifig_check_layers(scene->layers, 1, error);
     return status == IFIG_OK ? ifig_instrument_check(&scene->instrument, error) : status;
@@ -61,8 +70,8 @@ static IfigStatus read_centre(const IfigScene *bare, IfigReading *reading, IfigE
     return status;
 }
 
-/* Quartz along its axis: the plane of vibration leaves turned, so that no polar puts it out, and the
- * arms of the cross end around the axis. */
+/* Quartz along its axis: the plane of vibration leaves turned, so that no polar puts it out, and
+ * the arms of the cross end around the axis. */
 static IfigStatus read_eye(const IfigScene *bare, const IfigSight *sight, IfigReading *reading,
                            IfigError *error)
 {

@@ -41,9 +41,10 @@ double ifig_sight_slow_along(const IfigSight *sight, IfigTangent s, double azimu
 IfigStatus ifig_read_axes(const IfigScene *scene, const IfigSight *sight, IfigReading *reading,
                           IfigError *error);
 /* The tangents of the optic axes at the wavelength of a sight; *count: 0, 1 or 2. */
-IfigStatus ifig_axis_tangents(const IfigScene *scene, const IfigSight *sight, IfigTangent tangent[2],
-                              size_t *count, IfigError *error);
-/* Unit vector from the other axis, or from the centre, through an axis; {0, 0} where there is none. */
+IfigStatus ifig_axis_tangents(const IfigScene *scene, const IfigSight *sight,
+                              IfigTangent tangent[2], size_t *count, IfigError *error);
+/* Unit vector from the other axis, or from the centre, through an axis; {0, 0} where there is none.
+ */
 IfigTangent ifig_outward(const IfigTangent *tangent, size_t count, size_t index);
 
 /* rings.c */

@@ -32,8 +32,8 @@ static double passes(const Path *path, double value, double low, double high)
     return 0.5 * (low + high);
 }
 
-/* Steps that grow with the distance, as rings lie ever closer to the melatope the thicker the stone:
- * retardation rises with the distance (biaxial) or its square (uniaxial). */
+/* Steps that grow with the distance, as rings lie ever closer to the melatope the thicker the
+ * stone: retardation rises with the distance (biaxial) or its square (uniaxial). */
 static void walk(const Path *path, IfigMelatope *melatope)
 {
     const double growth = 1.03, lambda = path->sight->wavelength_nm;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* One direction of the figure at one wavelength: its retardation, its place between dark and bright,
- * and which of its two waves is slow. */
+/* One direction of the figure at one wavelength: its retardation, its place between dark and
+ * bright, and which of its two waves is slow. */
 #include "reading.h"
 
 #include "base.h"
@@ -36,8 +36,7 @@ int ifig_sight_ray(const IfigSight *sight, IfigTangent s, double *theta_deg, dou
 IfigTangent ifig_sight_tangent(const IfigSight *sight, double x, double y)
 {
     double r = hypot(x, y);
-    double sine =
-        sight->instrument.immersion_index * sin(ifig_field_theta(&sight->instrument, r));
+    double sine = sight->instrument.immersion_index * sin(ifig_field_theta(&sight->instrument, r));
     double share = r > 0.0 ? sine / r : 0.0;
     return (IfigTangent){share * x, share * y};
 }

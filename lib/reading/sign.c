@@ -9,8 +9,7 @@ static const double LEAST_SHARE = 0.1; /* of along over across: closer to 45 deg
 
 static IfigPlateEffect effect_at(const IfigSight *sight, double x, double y)
 {
-    double along =
-        ifig_sight_slow_along(sight, ifig_sight_tangent(sight, x, y), PLATE_SLOW_DEG);
+    double along = ifig_sight_slow_along(sight, ifig_sight_tangent(sight, x, y), PLATE_SLOW_DEG);
     return along > LEAST_SHARE    ? IFIG_PLATE_RISES
            : along < -LEAST_SHARE ? IFIG_PLATE_FALLS
                                   : IFIG_PLATE_EFFECT_NONE;

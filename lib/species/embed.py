@@ -2,10 +2,11 @@
 # SPDX-License-Identifier: MIT
 """Check the catalogue, row by row, and write it as one C file.
 
-    embed.py species.csv dispersion.csv rotation.csv -o species_table.c
+    embed.py species.csv dispersion.csv rotation.csv [OTHER.csv...] -o species_table.c
 
 An error reads file:line: what is wrong, and the status is 1. The output depends on nothing but the
-three files. What is asked of a row here, record_check.c asks of a species made at run time.
+files; the others, which embed_colours.py checks, take part in the hash of the data alone. What is
+asked of a row here, record_check.c asks of a species made at run time.
 """
 import argparse
 import csv
@@ -287,12 +288,13 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     for name in ("species", "dispersion", "rotation"):
         parser.add_argument(name)
+    parser.add_argument("others", nargs="*")
     parser.add_argument("-o", required=True, dest="output")
     arguments = parser.parse_args()
     paths = [arguments.species, arguments.dispersion, arguments.rotation]
     digest = hashlib.sha256()
     try:
-        for path in paths:
+        for path in paths + arguments.others:
             with open(path, "rb") as source:
                 digest.update(source.read())
         rows, formula_rows, rotation_rows = (

@@ -13,7 +13,8 @@ import pytest
 ROOT = pathlib.Path(os.environ["IFIG_ROOT"])
 LIBRARIES = [pathlib.Path(path) for path in os.environ["IFIG_LIBRARIES"].split(os.pathsep)]
 
-ROOMS = ["base", "species", "crystal", "wave", "instrument", "light", "figure", "image"]
+ROOMS = ["base", "species", "crystal", "wave", "instrument", "light", "figure",
+         "reading", "image"]
 LONGEST_FILE = 400
 LONGEST_FUNCTION = 60
 LONGEST_LINE = 100
@@ -151,14 +152,15 @@ def test_the_library_neither_prints_nor_exits_nor_reads_the_environment():
         assert not found, f"{path}: {found.group()}"
 
 
-@pytest.mark.parametrize("table", ["species", "dispersion", "rotation"])
+@pytest.mark.parametrize("table", ["species", "dispersion", "rotation", "absorption",
+                                   "stress_optic"])
 def test_every_row_of_data_names_its_source(table):
     path = ROOT / "lib" / "species" / f"{table}.csv"
     rows = list(csv.DictReader(line for line in text_of(path).splitlines(True)
                                if not line.startswith("#")))
     assert rows
     for row in rows:
-        assert (row.get("source") or row.get("reference")), f"{table}.csv: {row['key']}"
+        assert (row.get("source") or row.get("reference")), f"{table}.csv: {row}"
 
 
 def test_the_top_level_is_as_agreed():

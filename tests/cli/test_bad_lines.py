@@ -149,9 +149,9 @@ LINES = [
     ("--polariser is circular and --analyser is missing", "figure quartz --polariser left"),
     ("--again brings its own stone", "figure quartz --again x.png"),
     ("--size has no place beside it", "figure --again x.png --size 10"),
-    ("--json belongs to probe and species, not to figure", "figure quartz --json"),
+    ("--json belongs to probe, reading and species, not to figure", "figure quartz --json"),
     ("--size belongs to figure and turn, not to probe", "probe quartz --size 10"),
-    ("--thickness belongs to figure, turn and probe, not to species", "species --thickness 3"),
+    ("--thickness belongs to figure, turn, probe and reading, not to species", "species --thickness 3"),
     ("-o belongs to figure and turn, not to probe", "probe quartz -o x.txt"),
     # options that are none
     ("did you mean --thickness?", "figure quartz --thick 3"),

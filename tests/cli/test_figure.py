@@ -13,7 +13,7 @@ SMALL = ["--size", "48"]
 def test_the_default_name_comes_from_species_view_and_thickness(interfig, tmp_path):
     for words, name in [(["quartz"], "quartz_c_3mm.png"),
                         (["topaz_f", "--thickness", "2.5"], "topaz_f_acute-bisectrix_2.5mm.png"),
-                        (["ruby", "--view", "x"], "corundum_x_3mm.png"),
+                        (["ruby", "--view", "x"], "ruby_x_3mm.png"),
                         (["spinel"], "spinel_z_3mm.png"),
                         (["--indices", "1.544,1.553"], "indices_1.544_1.553_c_3mm.png")]:
         answer = interfig("figure", *words, *SMALL)
@@ -30,8 +30,8 @@ def test_the_line_of_result_says_what_the_picture_shows(interfig):
     line = interfig("figure", "peridot", "--view", "optic-axis", "--tilt", "5,30", "--stage", "45",
                     "--lens", "objective:0.9", "--lamp", "546.1", "--polars", "parallel",
                     *SMALL).out.decode()
-    assert ("along an optic axis tilted 5 deg toward 30 deg, stage at 45 deg, 3 mm, objective NA "
-            "0.9 to 64.16 deg, light of 546.1 nm, parallel polars\n") in line
+    assert ("along an optic axis tilted 5 deg toward 30 deg, stage at 45 deg, 3 mm, body colour of "
+            "peridot, objective NA 0.9 to 64.16 deg, light of 546.1 nm, parallel polars\n") in line
     line = interfig("figure", "spinel", *SMALL).out.decode()
     assert "singly refractive" in line and "no figure: dark but for the faint light" in line
 

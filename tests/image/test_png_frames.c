@@ -138,7 +138,8 @@ static void assert_frame(const Film *film, uint32_t frame, const unsigned char *
     free(rows);
 }
 
-/* fcTL: sequence, width, height, two offsets of 0, 80 / 1000 s, dispose none (0), blend source (0) */
+/* fcTL: sequence, width, height, two offsets of 0, 80 / 1000 s, dispose none (0), blend source (0)
+ */
 static void assert_control(const Film *film, const Chunk *chunk)
 {
     static const unsigned char rest[] = {0, 0, 0, 0, 0, 0, 0, 0, 0, 80, 3, 232, 0, 0};
@@ -148,8 +149,8 @@ static void assert_control(const Film *film, const Chunk *chunk)
     ck_assert_mem_eq(chunk->data + 12, rest, sizeof rest);
 }
 
-/* acTL before the pixels; then for each frame one fcTL and its data, IDAT for the first and fdAT for
- * the others; one row of sequence numbers through both; IEND. */
+/* acTL before the pixels; then for each frame one fcTL and its data, IDAT for the first and fdAT
+ * for the others; one row of sequence numbers through both; IEND. */
 static void assert_film(const char *path, const Film *film)
 {
     Chunks chunks = take_apart(path);
@@ -233,7 +234,8 @@ START_TEST(equal_frames_are_packed_alike)
     for (size_t i = 0; i < chunks.count; i++) {
         first = is(&chunks.at[i], "IDAT") ? &chunks.at[i] : first;
         if (is(&chunks.at[i], "fdAT")) {
-            /* The first two bytes, zlib's header, tell the window, which libpng fits to the picture. */
+            /* The first two bytes, zlib's header, tell the window, which libpng fits to the
+             * picture. */
             ck_assert_uint_eq(chunks.at[i].count, first->count + 4);
             ck_assert_mem_eq(chunks.at[i].data + 6, first->data + 2, first->count - 2);
             others++;

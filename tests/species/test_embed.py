@@ -10,7 +10,8 @@ import tempfile
 import unittest
 
 EMBED, DATA = sys.argv[1], pathlib.Path(sys.argv[2])
-FILES = ["species.csv", "dispersion.csv", "rotation.csv"]
+FILES = ["species.csv", "dispersion.csv", "rotation.csv", "absorption.csv", "colours.csv",
+         "stress_optic.csv"]
 
 
 def run(folder):
@@ -69,9 +70,15 @@ class Embed(unittest.TestCase):
     def test_one_changed_byte_changes_the_hash(self):
         def digest(output):
             return next(x for x in output.split(b"\n") if b"ifig_builtin_hash" in x)
-        before = digest(run(self.folder.name)[1])
-        self.change("rotation.csv", "quartz", "notes", "another note")
-        self.assertNotEqual(before, digest(run(self.folder.name)[1]))
+        seen = {digest(run(self.folder.name)[1])}
+        for change in [("rotation.csv", "quartz", "notes", "another note"),
+                       ("absorption.csv", "ruby", "peak_per_mm", "1.9"),
+                       ("colours.csv", "ruby", "words", "red stone"),
+                       ("stress_optic.csv", "quartz", "per_tpa", "-3")]:
+            self.change(*change)
+            after = digest(run(self.folder.name)[1])
+            self.assertNotIn(after, seen, change)
+            seen.add(after)
 
     def test_each_thing_wrong_is_told_with_its_line(self):
         for case in [

@@ -50,7 +50,8 @@ static void permittivity(const BerremanPlate *plate, const double k[2], double c
         for (int j = 0; j < 3; j++) {
             e[i][j] = I * g * turn[i][j];
             for (int a = 0; a < 3; a++) {
-                e[i][j] += r[i][a] * r[j][a] * plate->n[a] * plate->n[a];
+                e[i][j] += r[i][a] * r[j][a] * plate->n[a] *
+                           (plate->n[a] + 2.0 * I * plate->extinction[a]);
             }
         }
     }

@@ -11,6 +11,7 @@ typedef struct BerremanPlate {
     double euler_deg[3]; /* columns of Rz(a) Ry(b) Rz(c) are X, Y, Z in the lab */
     double gyration_along, gyration_across; /* G33 and G11 = G22 about Z */
     double n_outside, wavelength_nm, thickness_mm, theta_deg, phi_deg;
+    double extinction[3]; /* kappa along X, Y, Z: e = n^2 + 2 i n kappa */
 } BerremanPlate;
 
 typedef struct BerremanWave {
