@@ -95,8 +95,8 @@ static void print_row(const IfigSpecies *species, int key_width, int name_width)
                                                 : "";
     print_padded(ifig_species_text(species, IFIG_TEXT_KEY), key_width);
     print_padded(ifig_species_text(species, IFIG_TEXT_NAME), name_width);
-    printf("%-9s  %-4s  %s", ifig_cli_character_name(facts.character), sign, indices);
-    printf(angle[0] != '\0' ? "  %s\n" : "%s\n", angle);
+    printf("%-9s %-5s%s", ifig_cli_character_name(facts.character), sign, indices);
+    printf(angle[0] != '\0' ? " %s\n" : "%s\n", angle);
 }
 
 static void print_catalogue(const IfigCatalogue *catalogue)
@@ -105,7 +105,7 @@ static void print_catalogue(const IfigCatalogue *catalogue)
     const int name_width = column_width(catalogue, IFIG_TEXT_NAME);
     print_padded("key", key_width);
     print_padded("name", name_width);
-    printf("%-9s  %-4s  %-17s  %s\n", "character", "sign", "n at 589.3 nm", "2V");
+    printf("%-9s %-5s%-17s %s\n", "character", "sign", "n at 589.3 nm", "2V");
     for (size_t i = 0; i < ifig_catalogue_count(catalogue); i++) {
         print_row(ifig_catalogue_at(catalogue, i), key_width, name_width);
     }

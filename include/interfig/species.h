@@ -141,13 +141,13 @@ IFIG_API double ifig_species_axes_turn_deg(const IfigSpecies *species, double wa
 IFIG_API int ifig_species_colour_count(const IfigSpecies *species);
 /** The name of a body colour, 1 <= colour <= count ("ruby"); NULL outside. Static storage. */
 IFIG_API const char *ifig_species_colour_name(const IfigSpecies *species, int colour);
-/** The body colour that a variety's name turns on ("Ruby", "blue sapphire"), without regard to case,
- *  spaces, '-' and '_'; 0 for a word that names none. */
+/** The body colour that a variety's name turns on ("Ruby", "blue sapphire"), without regard to
+ * case, spaces, '-' and '_'; 0 for a word that names none. */
 IFIG_API int ifig_species_colour_of_word(const IfigSpecies *species, const char *word);
 /** Where the bands of a body colour come from; "" for colour 0. Lives as long as the species. */
 IFIG_API const char *ifig_species_colour_source(const IfigSpecies *species, int colour);
-/** Absorption of light that vibrates along X, Y, Z: I = I0 exp(-per_mm t), t in mm; a sum of Gaussian
- *  bands in wavenumber, of a nominal gem's depth.
+/** Absorption of light that vibrates along X, Y, Z: I = I0 exp(-per_mm t), t in mm; a sum of
+ * Gaussian bands in wavenumber, of a nominal gem's depth.
  *  @param colour  0 (colourless: all 0) to ifig_species_colour_count
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
 IFIG_API IfigStatus ifig_species_absorption(const IfigSpecies *species, int colour,

@@ -80,8 +80,8 @@ typedef struct IfigSpeciesRecord {
  *  each from 1 to 5, rising for a biaxial stone. Filled in where unknown: the name (the key), the
  *  optic sign and 2V (from the indices); is_optically_active and is_measured_dispersion always.
  *  Refused: a sign that contradicts the indices, a 2V that asks for an n_Y
- *  more than 0.002 from the one given, a formula more than 0.0005 from n, indices that leave 1 to 10
- *  anywhere from 360 to 830 nm, text that is not printable UTF-8 in one line.
+ *  more than 0.002 from the one given, a formula more than 0.0005 from n, indices that leave 1 to
+ * 10 anywhere from 360 to 830 nm, text that is not printable UTF-8 in one line.
  *  @param record    borrowed during the call; texts are copied
  *  @param[out] species  NULL after a failure
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_SYNTAX (text),

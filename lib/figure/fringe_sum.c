@@ -122,18 +122,22 @@ IFIG_INLINE void light_complex(FieldRow f[4], const double *tx, size_t count, If
 }
 
 /* The same for a layer that absorbs. h = sqrt(h^2) is complex, the modes fade by their own losses
- * and the fringe by the mean of both: with E1, E2 what is left of the modes, I = (|u|^2 + |w|^2)/2
- * (E1 + E2)/2 + (E1 E2)^(1/2) D (|u|^2 - |w|^2)/2 cos delta
- *       - Im(conj(u) w) (E1 E2)^(1/2) D sin delta - Re(conj(u) w) (E1 - E2)/2,
- * where E1 = exp(-2 k0 d Im(s/2 - h)) is that of the mode that absorbs less if Im h > 0. */
-IFIG_INLINE void light_absorbing(FieldRow f[4], const double h2i_row[N], const double loss_row[N],
-                                 const double *tx, size_t count, double depth, IfigPhaseRow row,
-                                 const double *left, const double *lift, double *restrict light)
+ * and the fringe by the mean of both. With E1, E2 what is left of the modes, E1 = exp(-2 k0 d
+ * Im(s/2 - h)) that of the one that absorbs less if Im h > 0, and E = (E1 + E2)/2, M = (E1
+ * E2)^(1/2),
+ *
+ *   I = E (|u|^2 + |w|^2)/2 + M D (|u|^2 - |w|^2)/2 cos delta
+ *       - M D Im(conj(u) w) sin delta - Re(conj(u) w) (E1 - E2)/2
+ *
+ * f: u, v real and imaginary as above, then the imaginary parts of h^2 and of s/2. */
+IFIG_INLINE void light_absorbing(FieldRow f[6], const double *tx, size_t count, double depth,
+                                 IfigPhaseRow row, const double *left, const double *lift,
+                                 double *restrict light)
 {
     for (size_t x = 0; x < count; x++) {
         double ur = horner(f[0].value, tx[x]), vr = horner(f[1].value, tx[x]);
         double ui = horner(f[2].value, tx[x]), vi = horner(f[3].value, tx[x]);
-        double h2i = horner(h2i_row, tx[x]), loss = horner(loss_row, tx[x]);
+        double h2i = horner(f[4].value, tx[x]), loss = horner(f[5].value, tx[x]);
         double size = sqrt(row.h2[x] * row.h2[x] + h2i * h2i);
         double hr = sqrt(0.5 * (size + row.h2[x])), hi = 0.5 * h2i / hr;
         double turns = row.turns[x] * (hr / sqrt(row.h2[x]));
@@ -164,7 +168,7 @@ static void one_layer(const IfigFigure *figure, const IfigTile *tile, const doub
         const double *c = tile->coefficient + k * figure->quantity_count * NN;
         const double *weight = figure->samples.weight[k];
         IfigPhaseRow row = ifig_phase_row(figure, workspace, 0, k);
-        FieldRow field[4], h2;
+        FieldRow field[6], h2;
         fringe_left(figure, workspace, flags & IFIG_ROW_AVERAGED, count, k, left);
         for (size_t q = 0; q < parts; q++) {
             collapse(c + (1 + q) * NN, ty, field[q].value);
@@ -179,12 +183,11 @@ static void one_layer(const IfigFigure *figure, const IfigTile *tile, const doub
             }
         }
         if (figure->is_absorbing) {
-            double h2i_row[N], loss_row[N];
             double depth =
                 2.0 * IFIG_PI * figure->thickness_nm[0] / figure->samples.wavelength_nm[k];
-            collapse(c + 5 * NN, ty, h2i_row);
-            collapse(c + 6 * NN, ty, loss_row);
-            light_absorbing(field, h2i_row, loss_row, tx, count, depth, row, left, lift, light);
+            collapse(c + 5 * NN, ty, field[4].value);
+            collapse(c + 6 * NN, ty, field[5].value);
+            light_absorbing(field, tx, count, depth, row, left, lift, light);
         } else if (parts == 2) {
             light_real(field[0].value, field[1].value, tx, count, row, left, lift, light);
         } else {

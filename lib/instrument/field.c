@@ -42,12 +42,12 @@ static IfigStatus check_plate(const IfigPlate *plate, IfigError *error)
     if (plate->material < IFIG_PLATE_NONE || plate->material > IFIG_PLATE_QUARTZ) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT, "unknown material of the accessory plate");
     }
-    IfigStatus status = ifig_check_range("retardation of the plate", plate->retardation_nm, 0,
-                                         100000, "nm", error);
-    return status == IFIG_OK ? ifig_check_range("slow direction of the plate",
-                                                plate->slow_azimuth_deg, -3600, 3600, "degrees",
-                                                error)
-                             : status;
+    IfigStatus status =
+        ifig_check_range("retardation of the plate", plate->retardation_nm, 0, 100000, "nm", error);
+    return status == IFIG_OK
+               ? ifig_check_range("slow direction of the plate", plate->slow_azimuth_deg, -3600,
+                                  3600, "degrees", error)
+               : status;
 }
 
 static IfigStatus check_sphere(const IfigInstrument *instrument, IfigError *error)

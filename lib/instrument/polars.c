@@ -60,7 +60,8 @@ void ifig_analyser_field(const IfigInstrument *instrument, double phi, double wa
     }
     /* The plate is P = cos b + i sin b K, b = pi retardation / lambda, with K = +1 on the slow
      * direction and -1 on the fast one. <analyser| P = <P^+ analyser|. */
-    double b = IFIG_PI * ifig_plate_retardation_nm(&instrument->plate, wavelength_nm) / wavelength_nm;
+    double b =
+        IFIG_PI * ifig_plate_retardation_nm(&instrument->plate, wavelength_nm) / wavelength_nm;
     double twice = 2.0 * (instrument->plate.slow_azimuth_deg * IFIG_DEGREE - phi);
     double complex p = field[0], s = field[1];
     field[0] = cos(b) * p - I * sin(b) * (cos(twice) * p + sin(twice) * s);

@@ -4,8 +4,8 @@
  *
  *   floor   1024 x 1024 pixels, 81 cosines and 3 x 81 multiply-adds each, as a compiler vectorises
  *           them; nothing else
- *   figure  1024 x 1024 pixels from species to 8-bit sRGB in memory: exact modes, faces, dispersion,
- *           sphere lens, daylight */
+ *   figure  1024 x 1024 pixels from species to 8-bit sRGB in memory: exact modes, faces,
+ * dispersion, sphere lens, daylight */
 #include "interfig/interfig.h"
 
 #include <math.h>
@@ -34,7 +34,8 @@ static inline float cosine_turns(float t)
 {
     float r = t - ((t + 12582912.0f) - 12582912.0f);
     float q = 0.25f - (r < 0 ? -r : r), x = q * 6.2831853f, y = x * x;
-    return x * (1.0f + y * (-0.16666667f + y * (8.3333310e-3f + y * (-1.9840874e-4f + y * 2.7e-6f))));
+    return x *
+           (1.0f + y * (-0.16666667f + y * (8.3333310e-3f + y * (-1.9840874e-4f + y * 2.7e-6f))));
 }
 
 __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4"))) static void

@@ -53,8 +53,7 @@ static inline void vertex_near(const Picture *picture, double x0, double y0, int
             double x = column + 0.5 - (x0 + 1) * radius, y = (1 - y0) * radius - row - 0.5;
             const double term[6] = {1, x, y, x * x, x * y, y * y};
             if (hypot(x, y) <= reach) {
-                fit_add(&fit, term,
-                        (double)pixel_at(picture, (uint32_t)column, (uint32_t)row)[1]);
+                fit_add(&fit, term, (double)pixel_at(picture, (uint32_t)column, (uint32_t)row)[1]);
             }
         }
     }
@@ -66,7 +65,8 @@ static inline void vertex_near(const Picture *picture, double x0, double y0, int
 }
 
 /* The radius of a dark ring near r0: the vertex of a parabola in r^2, to which the path difference
- * is proportional, through the light within a share of r0 and within 20 degrees of the diagonals. */
+ * is proportional, through the light within a share of r0 and within 20 degrees of the diagonals.
+ */
 static inline double dark_ring_near(const Picture *picture, double r0, double share)
 {
     double radius = 0.5 * picture->size, c[3];

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* No false colours from the sampling of wavelengths, no moire from the sampling of pixels: a picture
- * against the box average of a much larger one, whose fringes are resolved. */
+/* No false colours from the sampling of wavelengths, no moire from the sampling of pixels: a
+ * picture against the box average of a much larger one, whose fringes are resolved. */
 #include "figure_test.h"
 
 #include <stdio.h>
@@ -13,8 +13,8 @@ static const Recipe zircon_8 = {.key = "zircon_high", .thickness_mm = 8};
 static const Recipe calcite_30 = {.key = "calcite", .thickness_mm = 30};
 static const Recipe sodium_30 = {.key = "calcite", .thickness_mm = 30, .line_nm = 589.3};
 
-/* Mean linear XYZ over boxes of `finer` pixels a side of the picture of finer x SIZE pixels, the top
- * rows alone: the figures here look the same upside down (c axis up, crossed polars). */
+/* Mean linear XYZ over boxes of `finer` pixels a side of the picture of finer x SIZE pixels, the
+ * top rows alone: the figures here look the same upside down (c axis up, crossed polars). */
 static void box_average(const IfigScene *scene, uint32_t finer, uint32_t rows, float (*mean)[3])
 {
     uint32_t size = finer * SIZE;
@@ -62,8 +62,8 @@ static int inside(uint32_t column, uint32_t row)
     return radius_at(column, row) < 1.0 - 2.0 / (0.5 * SIZE);
 }
 
-/* The residue in levels of 1/255: mean, worst pixel, worst 9 x 9 mean (a patch or a line that an eye
- * would pick out of noise), and worst mean over a ring one pixel wide of 20 pixels or more. */
+/* The residue in levels of 1/255: mean, worst pixel, worst 9 x 9 mean (a patch or a line that an
+ * eye would pick out of noise), and worst mean over a ring one pixel wide of 20 pixels or more. */
 typedef struct Residue {
     double mean, worst, smoothed, radial;
 } Residue;
@@ -130,8 +130,8 @@ static Residue residue_of(const Recipe *recipe, uint32_t finer, uint32_t rows)
     residue.mean /= (double)count;
     for (uint32_t p = 0; p < rows * SIZE; p++) {
         for (int i = 0; i < 3 && inside(p % SIZE, p / SIZE); i++) {
-            residue.smoothed = fmax(residue.smoothed,
-                                    fabs(smoothed_at(difference, rows, p % SIZE, p / SIZE, i)));
+            residue.smoothed =
+                fmax(residue.smoothed, fabs(smoothed_at(difference, rows, p % SIZE, p / SIZE, i)));
         }
     }
     residue.radial = worst_ring(difference, rows);
@@ -229,8 +229,8 @@ static int largest_chroma(const Recipe *recipe, double from)
 START_TEST(thick_calcite_shows_no_false_colours)
 {
     /* Beyond r = 0.25 of a 55 degree sphere the path difference exceeds 90 orders (from ring 1 of
-     * 1 mm at 5.118 degrees): white of higher order (Univ. of Toronto atlas, Interference Colours of a
-     * Quartz Wedge). The dispersion of the faces may leave a level or two. */
+     * 1 mm at 5.118 degrees): white of higher order (Univ. of Toronto atlas, Interference Colours
+     * of a Quartz Wedge). The dispersion of the faces may leave a level or two. */
     int chroma = largest_chroma(&calcite_30, 0.25);
     int centre = largest_chroma(&calcite_30, 0.0);
     printf("calcite 30 mm: chroma %d of 255 beyond r = 0.25, %d at the centre\n", chroma, centre);

@@ -10,10 +10,10 @@
 
 enum { FIRST_NM = 380, WAVELENGTHS = 401, DRAWN_PIXELS = 40, MOST_POINTS = 48 };
 
-/* A recipe, the picture's size, and how many levels a code may be off. Where more than 1: in a small
- * picture the planes of vibration turn within a pixel while the fringe goes on, and the closed form
- * of the pixel's mean leaves that product out. It takes 2e-4 off XYZ, which shows where a saturated
- * colour has one channel near black, and falls with the square of the pixel's side. */
+/* A recipe, the picture's size, and how many levels a code may be off. Where more than 1: in a
+ * small picture the planes of vibration turn within a pixel while the fringe goes on, and the
+ * closed form of the pixel's mean leaves that product out. It takes 2e-4 off XYZ, which shows where
+ * a saturated colour has one channel near black, and falls with the square of the pixel's side. */
 typedef struct ExactCase {
     const char *name;
     Recipe recipe;
@@ -29,13 +29,19 @@ static const ExactCase cases[] = {
     {"calcite 30 mm", {.key = "calcite", .thickness_mm = 30}, 256, 1.0},
     {"brookite 0.5 mm at 30", {.key = "brookite", .thickness_mm = 0.5, .stage_deg = 30}, 320, 1.0},
     {"titanite 0.5 mm at 45", {.key = "sphene", .thickness_mm = 0.5, .stage_deg = 45}, 320, 1.0},
-    {"muscovite 0.1 mm at 45", {.key = "muscovite", .thickness_mm = 0.1, .stage_deg = 45}, 320, 1.0},
+    {"muscovite 0.1 mm at 45",
+     {.key = "muscovite", .thickness_mm = 0.1, .stage_deg = 45},
+     320,
+     1.0},
     {"rutile 3 mm", {.key = "rutile", .thickness_mm = 3}, 256, 1.0},
     {"quartz 3 mm, fluorescent",
      {.key = "quartz", .thickness_mm = 3, .lamp = IFIG_LAMP_FLUORESCENT},
      320,
      1.0},
-    {"quartz right on left, 4 mm each", {.key = "quartz", .thickness_mm = 4, .layers = 2}, 320, 1.5},
+    {"quartz right on left, 4 mm each",
+     {.key = "quartz", .thickness_mm = 4, .layers = 2},
+     320,
+     1.5},
     {"zircon 2 mm, circular polars",
      {.key = "zircon_high", .thickness_mm = 2, .circular = 1},
      320,

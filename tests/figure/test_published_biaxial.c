@@ -49,8 +49,8 @@ START_TEST(brushes_pivot_on_the_melatopes)
 {
     /* Wikipedia, Conoscopic interference pattern: the vertex of each hyperbola is an optic axis,
      * farthest apart at 45 degrees. Positions: the axis refracted into air, sin E = n_beta sin V
-     * (Bloss 1961). Near an axis a brush turns against the stage (geolearningpoint.com): the plane of
-     * vibration is half the sum of the azimuths from the two axes (Biot & Fresnel). */
+     * (Bloss 1961). Near an axis a brush turns against the stage (geolearningpoint.com): the plane
+     * of vibration is half the sum of the azimuths from the two axes (Biot & Fresnel). */
     Recipe recipe = *(_i % 2 == 0 ? &topaz : &muscovite);
     recipe.thickness_mm = _i % 2 == 0 ? 0.5 : 0.1; /* no ring within a pixel of the axis */
     recipe.stage_deg = _i / 2 * 15.0;
@@ -105,8 +105,8 @@ static IfigSpecies *stone_of_two_v(double two_v_z_deg, double birefringence)
 
 START_TEST(isogyre_of_a_small_optic_angle_is_a_rectangular_hyperbola)
 {
-    /* x^2 - y^2 = c^2 along and across the line of the axes, c the melatope's distance: follows from
-     * the law of Biot & Fresnel where angles are small. */
+    /* x^2 - y^2 = c^2 along and across the line of the axes, c the melatope's distance: follows
+     * from the law of Biot & Fresnel where angles are small. */
     IfigSpecies *stone = stone_of_two_v(8, 0.006);
     const Recipe recipe = {
         .stone = stone, .thickness_mm = 2, .stage_deg = 45, .aperture = 0.22, .line_nm = 589.3};
@@ -131,8 +131,8 @@ END_TEST
 START_TEST(isochromes_are_cassinian_ovals)
 {
     /* The retardation goes as sin T1 sin T2, T1 and T2 the angles from the two axes (Born & Wolf
-     * 15.4, from memory): on a dark curve the product of the distances from the melatopes is constant
-     * where angles are small. Circular polars leave these curves alone. */
+     * 15.4, from memory): on a dark curve the product of the distances from the melatopes is
+     * constant where angles are small. Circular polars leave these curves alone. */
     IfigSpecies *stone = stone_of_two_v(10, 0.006);
     const Recipe recipe = {
         .stone = stone, .thickness_mm = 30, .aperture = 0.25, .line_nm = 589.3, .circular = 1};
@@ -255,7 +255,7 @@ int main(void)
     tcase_add_test(facts, isogyre_of_a_small_optic_angle_is_a_rectangular_hyperbola);
     tcase_add_test(facts, isochromes_are_cassinian_ovals);
     tcase_add_test(facts, optic_axis_section_stays_evenly_lit_as_the_stage_turns);
-    tcase_add_test(
-        facts, brush_of_an_optic_axis_figure_is_straight_for_a_right_angle_and_bends_below);
+    tcase_add_test(facts,
+                   brush_of_an_optic_axis_figure_is_straight_for_a_right_angle_and_bends_below);
     return run_figure_case(facts, "published: biaxial figures");
 }

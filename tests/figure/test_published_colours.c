@@ -68,14 +68,22 @@ typedef struct Name {
 } Name;
 
 static const Name names[] = {
-    {"bright yellow", 332, 35, 65},       {"brownish yellow", 430, 25, 60},
-    {"reddish orange to red", 505, 320, 400},       {"deep red to violet", 550, 270, 350},
-    {"violet", 575, 240, 300},            {"indigo", 589, 215, 280},
-    {"sky blue", 664, 195, 240},          {"green to turquoise", 747, 120, 205},
-    {"greenish yellow", 866, 45, 100},    {"yellow", 910, 35, 75},
-    {"orange", 948, 15, 60},              {"violet-red", 1101, 270, 345},
-    {"indigo to blue", 1151, 210, 310},   {"greenish blue", 1258, 150, 215},
-    {"yellowish green", 1376, 75, 180},            {"carmine", 1534, 300, 360},
+    {"bright yellow", 332, 35, 65},
+    {"brownish yellow", 430, 25, 60},
+    {"reddish orange to red", 505, 320, 400},
+    {"deep red to violet", 550, 270, 350},
+    {"violet", 575, 240, 300},
+    {"indigo", 589, 215, 280},
+    {"sky blue", 664, 195, 240},
+    {"green to turquoise", 747, 120, 205},
+    {"greenish yellow", 866, 45, 100},
+    {"yellow", 910, 35, 75},
+    {"orange", 948, 15, 60},
+    {"violet-red", 1101, 270, 345},
+    {"indigo to blue", 1151, 210, 310},
+    {"greenish blue", 1258, 150, 215},
+    {"yellowish green", 1376, 75, 180},
+    {"carmine", 1534, 300, 360},
 };
 
 START_TEST(retardation_has_the_colour_of_quinckes_scale)
@@ -110,8 +118,8 @@ END_TEST
 
 START_TEST(orders_end_at_multiples_of_550_nm)
 {
-    /* Teaching page userz.net: 550, 1100, 1650 nm; 551 on charts, from memory. Yellow-green, which the eye sees best, is then
-     * quenched: the plate is at its darkest. */
+    /* Teaching page userz.net: 550, 1100, 1650 nm; 551 on charts, from memory. Yellow-green, which
+     * the eye sees best, is then quenched: the plate is at its darkest. */
     for (int order = 1; order <= 3; order++) {
         double least = 1, at = 0;
         for (double nm = 550 * order - 60; nm <= 550 * order + 60; nm += 3) {
@@ -140,8 +148,8 @@ static Picture analysed(const Recipe *recipe, double analyser_deg, uint32_t size
 START_TEST(crossed_and_parallel_polars_show_complementary_colours)
 {
     /* Arago 1811, as told in Britannica 1911: the colours of crossed and parallel polars add to
-     * white. Exactly: two analysers at right angles pass all the light, whichever two. In a liquid of
-     * the stone's index the faces take none of it. */
+     * white. Exactly: two analysers at right angles pass all the light, whichever two. In a liquid
+     * of the stone's index the faces take none of it. */
     const Recipe recipe = {
         .key = "quartz", .thickness_mm = 2, .aperture = 0.9, .immersion = 1.5488};
     enum { SIZE = 200 };
@@ -174,8 +182,8 @@ START_TEST(crossed_and_parallel_polars_show_complementary_colours)
 }
 END_TEST
 
-/* Codes near the centre in the four quadrants, north-east first, counter-clockwise, with a full-wave
- * plate whose slow direction is NE-SW behind the stone. */
+/* Codes near the centre in the four quadrants, north-east first, counter-clockwise, with a
+ * full-wave plate whose slow direction is NE-SW behind the stone. */
 static void with_full_wave_plate(double omega, double epsilon, Seen quadrant[4])
 {
     IfigSpecies *stone = uniaxial_stone(omega, epsilon), *plate = uniaxial_stone(1.5442, 1.5533);
@@ -200,7 +208,8 @@ static void with_full_wave_plate(double omega, double epsilon, Seen quadrant[4])
 START_TEST(full_wave_plate_tells_the_sign)
 {
     /* Masaryk Univ. fig. 43-39 and Gribble & Hall fig. 4.20: positive stones turn blue in the
-     * quadrants of the plate's slow direction and yellow in the others; negative ones the reverse. */
+     * quadrants of the plate's slow direction and yellow in the others; negative ones the reverse.
+     */
     Seen quadrant[4];
     for (int negative = 0; negative < 2; negative++) {
         with_full_wave_plate(1.56, negative ? 1.55 : 1.57, quadrant);

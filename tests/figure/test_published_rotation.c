@@ -114,8 +114,8 @@ START_TEST(rotation_pulls_rings_inwards)
     static const double without_deg[] = {10.134, 14.360, 17.624};
     double turn = 2 * ROTATION * 5 / 360;
     for (int m = 1; m <= 3; m++) {
-        double expected = sin(without_deg[m - 1] * IFIG_DEGREE) / 0.4 *
-                          pow(1 - turn * turn / (m * m), 0.25);
+        double expected =
+            sin(without_deg[m - 1] * IFIG_DEGREE) / 0.4 * pow(1 - turn * turn / (m * m), 0.25);
         double r = dark_ring_near(&picture, expected, 0.2 / m);
         printf("quartz 5 mm, ring %d: r %.4f, by the law %.4f\n", m, r, expected);
         ck_assert_double_eq_tol(r, expected, 0.01 * expected);
@@ -164,8 +164,8 @@ START_TEST(one_plate_between_linear_polars_shows_no_spiral)
     double worst = 0;
     for (double r = 0.05; r < 0.95; r += 0.01) {
         for (int a = 3; a < 45; a += 6) {
-            worst = fmax(worst, fabs(light_at_polar(&picture, r, a) -
-                                     light_at_polar(&picture, r, -a)));
+            worst =
+                fmax(worst, fabs(light_at_polar(&picture, r, a) - light_at_polar(&picture, r, -a)));
         }
     }
     printf("one plate: unlike its mirror image by %.4f\n", worst);

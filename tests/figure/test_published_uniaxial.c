@@ -105,8 +105,7 @@ START_TEST(four_times_the_thickness_halves_the_rings)
     /* Radii go as sqrt(m / t) (check value C9; Bloss 1961): the picture of 4 t at half the aperture
      * is that of t, but for the faces and the small-angle law. */
     IfigSpecies *stone = uniaxial_stone(1.577, 1.571);
-    Recipe recipe = {
-        .stone = stone, .thickness_mm = 4, .line_nm = SODIUM_NM, .aperture = 0.24};
+    Recipe recipe = {.stone = stone, .thickness_mm = 4, .line_nm = SODIUM_NM, .aperture = 0.24};
     Picture thin = picture_of(&recipe, SIZE);
     recipe.thickness_mm = 16;
     recipe.aperture = 0.12;
@@ -123,8 +122,8 @@ START_TEST(circular_polars_leave_rings_without_cross)
 {
     /* Wright, Light: a Course of Experimental Optics, p. 337: the cross and brushes vanish, the
      * rings are unbroken. */
-    Recipe recipe = {.key = "calcite", .thickness_mm = 1, .line_nm = SODIUM_NM, .circular = 1,
-                     .aperture = 0.3};
+    Recipe recipe = {
+        .key = "calcite", .thickness_mm = 1, .line_nm = SODIUM_NM, .circular = 1, .aperture = 0.3};
     Picture circular = picture_of(&recipe, 768);
     recipe.circular = 0;
     Picture linear = picture_of(&recipe, 768);

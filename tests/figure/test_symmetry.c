@@ -6,7 +6,8 @@
 
 enum { SIZE = 256 };
 
-static const char *const species[] = {"calcite", "quartz", "topaz_f", "sphene", "borax", "brookite"};
+static const char *const species[] = {"calcite", "quartz", "topaz_f",
+                                      "sphene",  "borax",  "brookite"};
 enum { SPECIES = sizeof species / sizeof species[0] };
 
 /* How a picture differs from another after quarter turns counter-clockwise: at its worst pixel, and
@@ -27,8 +28,8 @@ static Unlike unlike_after_turns(const Picture *a, const Picture *b, int quarter
                 y = next;
             }
             for (int i = 0; i < 3; i++) {
-                double difference = fabs((double)pixel_at(a, column, row)[i] -
-                                         (double)pixel_at(b, x, y)[i]);
+                double difference =
+                    fabs((double)pixel_at(a, column, row)[i] - (double)pixel_at(b, x, y)[i]);
                 unlike.worst = fmax(unlike.worst, difference);
                 unlike.mean += difference / (3.0 * SIZE * SIZE);
             }
@@ -38,8 +39,8 @@ static Unlike unlike_after_turns(const Picture *a, const Picture *b, int quarter
 }
 
 /* Points at which tiles are put to the test do not turn with the picture, so that beside an optic
- * axis one picture may take finer tiles than the other: a single pixel may be off by half a level of
- * 255, as anywhere (3e-3 of the lamp's light), the picture by nothing. */
+ * axis one picture may take finer tiles than the other: a single pixel may be off by half a level
+ * of 255, as anywhere (3e-3 of the lamp's light), the picture by nothing. */
 static void check_alike(const char *what, Unlike unlike)
 {
     printf("%s: worst pixel %.1e, mean %.1e\n", what, unlike.worst, unlike.mean);

@@ -75,8 +75,8 @@ START_TEST(a_formula_is_used_as_it_stands_beyond_its_range)
 {
     IfigDispersionFormula formula = {5, 0.45, 0.70, {1.5, 0.004, -2.0, 0.0003, -4.0}};
     double u = 1.0 / (0.38 * 0.38);
-    ck_assert_double_eq_tol(ifig_formula_index(&formula, 380.0),
-                            1.5 + 0.004 * u + 0.0003 * u * u, 1e-14);
+    ck_assert_double_eq_tol(ifig_formula_index(&formula, 380.0), 1.5 + 0.004 * u + 0.0003 * u * u,
+                            1e-14);
 }
 END_TEST
 
