@@ -4,6 +4,7 @@
 #ifndef IFIG_FIGURE_TEST_H
 #define IFIG_FIGURE_TEST_H
 
+#include "../run_case.h"
 #include "optics_test.h"
 
 #include "figure.h"
@@ -203,18 +204,6 @@ static inline double largest_difference(const Picture *a, const Picture *b)
         }
     }
     return largest;
-}
-
-static inline int run_figure_case(TCase *facts, const char *name)
-{
-    Suite *suite = suite_create(name);
-    tcase_set_timeout(facts, 600);
-    suite_add_tcase(suite, facts);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
 
 #endif

@@ -247,5 +247,5 @@ int main(void)
     tcase_add_test(facts, sodium_fringes_finer_than_a_pixel_leave_no_moire);
     tcase_add_test(facts, sodium_fringes_that_cannot_be_seen_leave_an_even_field);
     tcase_add_test(facts, thick_calcite_shows_no_false_colours);
-    return run_figure_case(facts, "averages");
+    return run_case(facts, "averages");
 }

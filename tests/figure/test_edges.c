@@ -126,5 +126,5 @@ int main(void)
     tcase_add_test(facts, widest_field_gives_finite_light);
     tcase_add_test(facts, light_beyond_total_reflection_is_black);
     tcase_add_loop_test(facts, every_view_of_six_species_renders, 0, 6);
-    return run_figure_case(facts, "edges");
+    return run_case(facts, "edges");
 }

@@ -278,5 +278,5 @@ int main(void)
     TCase *facts = tcase_create("exact");
     tcase_add_loop_test(facts, pixel_is_within_one_level_of_the_mean_of_exact_light_over_its_area,
                         0, (int)(sizeof cases / sizeof cases[0]));
-    return run_figure_case(facts, "exact");
+    return run_case(facts, "exact");
 }

@@ -257,5 +257,5 @@ int main(void)
     tcase_add_test(facts, optic_axis_section_stays_evenly_lit_as_the_stage_turns);
     tcase_add_test(facts,
                    brush_of_an_optic_axis_figure_is_straight_for_a_right_angle_and_bends_below);
-    return run_figure_case(facts, "published: biaxial figures");
+    return run_case(facts, "published: biaxial figures");
 }

@@ -233,5 +233,5 @@ int main(void)
     tcase_add_test(facts, orders_end_at_multiples_of_550_nm);
     tcase_add_test(facts, crossed_and_parallel_polars_show_complementary_colours);
     tcase_add_test(facts, full_wave_plate_tells_the_sign);
-    return run_figure_case(facts, "published: colours");
+    return run_case(facts, "published: colours");
 }

@@ -228,5 +228,5 @@ int main(void)
     tcase_add_test(facts, crossed_fringes_have_a_half_turn_only);
     tcase_add_test(facts, brookite_has_its_axial_planes_at_right_angles_in_red_and_blue);
     tcase_add_test(facts, brookite_shows_no_black_brush_in_white_light);
-    return run_figure_case(facts, "published: dispersion of the axes");
+    return run_case(facts, "published: dispersion of the axes");
 }

@@ -232,5 +232,5 @@ int main(void)
     tcase_add_test(facts, one_plate_between_linear_polars_shows_no_spiral);
     tcase_add_test(facts, circular_light_on_one_side_gives_a_spiral_of_two_arms);
     tcase_add_test(facts, right_on_left_quartz_shows_airys_spiral_of_four_arms);
-    return run_figure_case(facts, "published: quartz");
+    return run_case(facts, "published: quartz");
 }

@@ -156,5 +156,5 @@ int main(void)
     tcase_add_loop_test(facts, dark_rings_stand_at_the_angles_of_the_law, 0, 4);
     tcase_add_test(facts, four_times_the_thickness_halves_the_rings);
     tcase_add_test(facts, circular_polars_leave_rings_without_cross);
-    return run_figure_case(facts, "published: uniaxial figures");
+    return run_case(facts, "published: uniaxial figures");
 }

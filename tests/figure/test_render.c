@@ -323,5 +323,5 @@ int main(void)
     tcase_add_test(facts, progress_can_cancel);
     tcase_add_test(facts, bad_options_are_refused_with_a_word_about_them);
     tcase_add_test(facts, rows_outside_the_picture_are_refused);
-    return run_figure_case(facts, "render");
+    return run_case(facts, "render");
 }

@@ -141,5 +141,5 @@ int main(void)
     tcase_add_loop_test(facts, stone_and_polars_turned_by_a_quarter_turn_the_picture, 0, SPECIES);
     tcase_add_loop_test(facts, stone_and_polars_turned_by_30_degrees_turn_the_light, 0, SPECIES);
     tcase_add_test(facts, picture_turned_by_30_degrees_is_the_picture_but_for_its_pixels);
-    return run_figure_case(facts, "symmetry");
+    return run_case(facts, "symmetry");
 }

@@ -3,11 +3,11 @@
 #ifndef IFIG_SPECIES_TEST_H
 #define IFIG_SPECIES_TEST_H
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "../run_case.h"
 #include "species.h"
 
 static inline IfigCatalogue *make_catalogue(void)
@@ -61,17 +61,6 @@ static inline IfigSpeciesRecord record_of(IfigOpticCharacter character, double x
 static inline int same_double(double a, double b)
 {
     return (isnan(a) && isnan(b)) || memcmp(&a, &b, sizeof a) == 0;
-}
-
-static inline int run_case(TCase *facts, const char *name)
-{
-    Suite *suite = suite_create(name);
-    suite_add_tcase(suite, facts);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
 
 #endif

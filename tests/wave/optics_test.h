@@ -3,12 +3,12 @@
 #ifndef IFIG_OPTICS_TEST_H
 #define IFIG_OPTICS_TEST_H
 
-#include <check.h>
 #include <complex.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 
+#include "../run_case.h"
 #include "base.h"
 #include "interfig/figure.h"
 #include "interfig/species_record.h"
@@ -170,18 +170,6 @@ static inline double crossing(double (*f)(double x, const void *context), const 
         }
     }
     return 0.5 * (low + high);
-}
-
-static inline int run_case(TCase *facts, const char *name)
-{
-    Suite *suite = suite_create(name);
-    tcase_set_timeout(facts, 60);
-    suite_add_tcase(suite, facts);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
 
 #endif
