@@ -4,23 +4,39 @@
 
 enum { SIZE = 513 };
 
-/* Red less blue, of linear sRGB, a little to one side of a melatope on the line of the axes:
- * positive is reddish. outward: -1 toward the centre (the convex side of the brush at 45 degrees),
- * +1 away from it (the concave side). */
-static double fringe_beside(const Recipe *recipe, double outward)
+/* Red less blue, of linear sRGB, on either side of a brush at 45 degrees, on the line of the axes:
+ * positive is reddish. */
+typedef struct Fringes {
+    double convex, concave; /* toward the centre, away from it */
+} Fringes;
+
+static double red_less_blue(const Picture *picture, const IfigLamp *lamp, double x, double y)
+{
+    double xyz[3], rgb[3];
+    colour_at(picture, x, y, xyz);
+    ifig_colour_linear(lamp, xyz, 0, rgb);
+    return rgb[0] - rgb[2];
+}
+
+/* The brush is as wide as its colours stand apart: its sides are where the axes of the C and the F
+ * line leave. */
+static Fringes fringes_of(const Recipe *recipe)
 {
     Setup setup;
-    double x = 0, y = 0, xyz[3], rgb[3];
+    double x[2] = {0, 0}, y[2] = {0, 0};
     set_up(recipe, &setup);
-    ck_assert_int_eq(melatope(&setup.scene, 0, 550, &x, &y), 1);
-    ck_assert_double_lt(hypot(x, y), 0.97);
+    ck_assert_int_eq(melatope(&setup.scene, 0, 656.3, &x[0], &y[0]), 1);
+    ck_assert_int_eq(melatope(&setup.scene, 0, 486.1, &x[1], &y[1]), 1);
+    int outer = hypot(x[1], y[1]) > hypot(x[0], y[0]), inner = !outer;
+    ck_assert_double_lt(hypot(x[outer], y[outer]), 0.97);
     Picture picture = picture_of(recipe, SIZE);
-    double step = outward * 0.02 / hypot(x, y);
-    colour_at(&picture, x * (1 + step), y * (1 + step), xyz);
-    ifig_colour_linear(setup.lamp, xyz, 0, rgb);
+    Fringes fringes = {red_less_blue(&picture, setup.lamp, x[inner], y[inner]),
+                       red_less_blue(&picture, setup.lamp, x[outer], y[outer])};
+    printf("%s: red less blue %.3f on the convex side, %.3f on the concave\n", recipe->key,
+           fringes.convex, fringes.concave);
     free(picture.xyz);
     take_down(&setup);
-    return rgb[0] - rgb[2];
+    return fringes;
 }
 
 START_TEST(brush_is_blue_on_its_concave_side_where_the_angle_is_larger_for_red)
@@ -34,11 +50,9 @@ START_TEST(brush_is_blue_on_its_concave_side_where_the_angle_is_larger_for_red)
                            .stage_deg = 45,
                            .aperture = 1.0,
                            .immersion = 1.6};
-    double convex = fringe_beside(&recipe, -1), concave = fringe_beside(&recipe, 1);
-    printf("%s: red less blue %.4f on the convex side, %.4f on the concave\n", recipe.key, convex,
-           concave);
-    ck_assert_double_gt(convex, 0);
-    ck_assert_double_lt(concave, 0);
+    Fringes fringes = fringes_of(&recipe);
+    ck_assert_double_gt(fringes.convex, 0.01);
+    ck_assert_double_lt(fringes.concave, -0.01);
 }
 END_TEST
 
@@ -51,11 +65,9 @@ START_TEST(brush_is_red_on_its_concave_side_where_the_angle_is_smaller_for_red)
                            .stage_deg = 45,
                            .aperture = 1.0,
                            .immersion = 1.6};
-    double convex = fringe_beside(&recipe, -1), concave = fringe_beside(&recipe, 1);
-    printf("%s: red less blue %.4f on the convex side, %.4f on the concave\n", recipe.key, convex,
-           concave);
-    ck_assert_double_lt(convex, 0);
-    ck_assert_double_gt(concave, 0);
+    Fringes fringes = fringes_of(&recipe);
+    ck_assert_double_lt(fringes.convex, -0.01);
+    ck_assert_double_gt(fringes.concave, 0.01);
 }
 END_TEST
 
@@ -145,7 +157,8 @@ END_TEST
 static Recipe brookite(double line_nm)
 {
     return (Recipe){
-        .key = "brookite", .thickness_mm = 0.3, .aperture = 0.7, .line_nm = line_nm, .circular = 1};
+        .key = "brookite", .thickness_mm = 0.6, .aperture = 0.7,
+                    .immersion = 1.6, .line_nm = line_nm, .circular = 1};
 }
 
 START_TEST(brookite_has_its_axial_planes_at_right_angles_in_red_and_blue)
