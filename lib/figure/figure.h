@@ -86,10 +86,9 @@ size_t ifig_tile_coefficient_count(const IfigFigure *figure);
 size_t ifig_tile_workspace_size(const IfigFigure *figure);
 int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile, double *workspace);
 
-/* fringe_sum.c: XYZ of count x row_count samples, each an area of the given side in tx. The first
- * sample's centre is (tx0, ty0); rows follow in steps of -side. workspace:
- * ifig_fringe_workspace_size doubles. Marks samples whose phase bends too much within their area
- * for the closed form. */
+/* fringe_sum.c: XYZ of a row of count samples, each an area of the given side in tx, the first
+ * centred on (tx0, ty). workspace: ifig_fringe_workspace_size doubles. bent (may be NULL): set to 1
+ * for samples whose phase bends too much within their area for the closed form. */
 size_t ifig_fringe_workspace_size(const IfigFigure *figure);
 void ifig_fringe_row(const IfigFigure *figure, const IfigTile *tile, double tx0, double ty,
                      double side, size_t count, double *workspace, double (*xyz)[3],
