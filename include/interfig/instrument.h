@@ -12,6 +12,8 @@
  *   is met obliquely and passes E along (absorbing axis) x (ray).
  * - Objective of numerical aperture NA with a condenser: n_out sin(theta) = NA rho (Abbe). Both
  * turn the field in the meridional plane.
+ * - None: the stone as the bare eye sees it between two sheets. The disc is the pupil of the eye as
+ * one place of the stone sees it, sin(theta) = r sin(field); both sheets are met obliquely.
  *
  * Threads: every call may be made by any number of threads at once.
  */
@@ -20,7 +22,11 @@
 
 #include "interfig/status.h"
 
-typedef enum IfigLensKind { IFIG_LENS_SPHERE = 0, IFIG_LENS_OBJECTIVE } IfigLensKind;
+typedef enum IfigLensKind {
+    IFIG_LENS_SPHERE = 0,
+    IFIG_LENS_OBJECTIVE,
+    IFIG_LENS_NONE
+} IfigLensKind;
 
 typedef enum IfigPolarKind {
     IFIG_POLAR_LINEAR = 0,
@@ -55,8 +61,8 @@ typedef struct IfigInstrument {
     IfigLensKind lens;
     double sphere_index;    /**< 1.2 to 3, and at least 1.05 times the immersion index */
     double aperture;        /**< NA of the objective, 0.01 to 0.9999 of the immersion index */
-    double field_deg;       /**< half angle of the rim, 0.1 to 89.9; 0: 55 for the sphere, or the
-                                 objective's whole aperture */
+    double field_deg;       /**< half angle of the rim, 0.1 to 89.9; 0: 55 for the sphere, the
+                                 objective's whole aperture, or 0.5 without a lens */
     double immersion_index; /**< of the medium around the stone, 1 to 2.5 */
     IfigPolar polariser, analyser;
     IfigPlate plate;

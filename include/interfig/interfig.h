@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
  * interfig: expected interference figures of gemstones. This header includes every room's, in the
- * order the light takes: species, crystal, wave, instrument, light, figure, reading; then image,
- * which writes files and lives in a library of its own.
+ * order the light takes: species, crystal, wave, instrument, light, figure, reading,
+ * polariscope, advice; then image, which writes files and lives in a library of its own.
  *
  * Frames and signs, once for all rooms: the lab frame is right-handed, x east (right in the
  * picture), y north, z toward the observer, and light travels along +z. Azimuths count
@@ -23,6 +23,8 @@
 #include "interfig/light.h"
 #include "interfig/figure.h"
 #include "interfig/reading.h"
+#include "interfig/polariscope.h"
+#include "interfig/advice.h"
 #include "interfig/image.h"
 #include "interfig/species_file.h"
 

@@ -65,7 +65,7 @@ void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *m
     IfigRay ray = ifig_ray(instrument->immersion_index, theta, phi);
     double complex in[2], out[2];
     ifig_polariser_field(instrument, theta, phi, in);
-    ifig_analyser_field(instrument, phi, media[0].wavelength_nm, out);
+    ifig_analyser_field(instrument, theta, phi, media[0].wavelength_nm, out);
 
     size_t subsets = (size_t)1 << layer_count;
     FieldPair field[IFIG_SUBSETS_MAX] = {{ray.cos_theta * in[0], in[1]}};

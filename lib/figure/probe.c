@@ -22,7 +22,7 @@ static double transmittance(const IfigScene *scene, double theta, double phi, do
 {
     double complex in[2], out[2], through = 0;
     ifig_polariser_field(&scene->instrument, theta, phi, in);
-    ifig_analyser_field(&scene->instrument, phi, wavelength_nm, out);
+    ifig_analyser_field(&scene->instrument, theta, phi, wavelength_nm, out);
     for (int i = 0; i < 2; i++) {
         for (int j = 0; j < 2; j++) {
             through += conj(out[i]) * to_complex(jones->element[i][j]) * in[j];

@@ -7,6 +7,8 @@
 #include <math.h>
 
 static const double SPHERE_FIELD_DEG = 55.0;
+/* A pupil of 4 mm at 230 mm, the usual distance of sight; common practice, no source. */
+static const double EYE_FIELD_DEG = 0.5;
 static const double GRAZING = 0.5 * IFIG_PI - 1e-6;
 
 /* Index of the ball over that of the medium it lies in. */
@@ -92,7 +94,7 @@ static IfigStatus check_objective(const IfigInstrument *instrument, IfigError *e
 IfigStatus ifig_instrument_check(const IfigInstrument *instrument, IfigError *error)
 {
     if (instrument == NULL || instrument->size != sizeof *instrument ||
-        (instrument->lens != IFIG_LENS_SPHERE && instrument->lens != IFIG_LENS_OBJECTIVE)) {
+        instrument->lens < IFIG_LENS_SPHERE || instrument->lens > IFIG_LENS_NONE) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "the instrument is NULL or of an unknown size or lens; start from "
                          "IFIG_INSTRUMENT_INIT");
@@ -114,8 +116,15 @@ IfigStatus ifig_instrument_check(const IfigInstrument *instrument, IfigError *er
     if (status != IFIG_OK) {
         return status;
     }
-    return instrument->lens == IFIG_LENS_SPHERE ? check_sphere(instrument, error)
-                                                : check_objective(instrument, error);
+    switch (instrument->lens) {
+    case IFIG_LENS_SPHERE:
+        return check_sphere(instrument, error);
+    case IFIG_LENS_OBJECTIVE:
+        return check_objective(instrument, error);
+    case IFIG_LENS_NONE:
+        break;
+    }
+    return IFIG_OK;
 }
 
 double ifig_instrument_field_deg(const IfigInstrument *instrument)
@@ -123,9 +132,15 @@ double ifig_instrument_field_deg(const IfigInstrument *instrument)
     if (instrument->field_deg > 0.0) {
         return instrument->field_deg;
     }
-    return instrument->lens == IFIG_LENS_SPHERE
-               ? SPHERE_FIELD_DEG
-               : asin(instrument->aperture / instrument->immersion_index) / IFIG_DEGREE;
+    switch (instrument->lens) {
+    case IFIG_LENS_SPHERE:
+        return SPHERE_FIELD_DEG;
+    case IFIG_LENS_OBJECTIVE:
+        return asin(instrument->aperture / instrument->immersion_index) / IFIG_DEGREE;
+    case IFIG_LENS_NONE:
+        break;
+    }
+    return EYE_FIELD_DEG;
 }
 
 double ifig_field_theta(const IfigInstrument *instrument, double r)

@@ -16,7 +16,7 @@ double ifig_field_theta(const IfigInstrument *instrument, double r);
  * light that passes is |conj(analyser) . J polariser|^2. */
 void ifig_polariser_field(const IfigInstrument *instrument, double theta, double phi,
                           double complex field[2]);
-void ifig_analyser_field(const IfigInstrument *instrument, double phi, double wavelength_nm,
-                         double complex field[2]);
+void ifig_analyser_field(const IfigInstrument *instrument, double theta, double phi,
+                         double wavelength_nm, double complex field[2]);
 
 #endif

@@ -25,17 +25,24 @@ static void facing_field(const IfigPolar *polar, double phi, double complex fiel
     }
 }
 
-void ifig_polariser_field(const IfigInstrument *instrument, double theta, double phi,
-                          double complex field[2])
+/* A sheet met obliquely passes E along (absorbing axis) x (ray), in (p, s): cos(P - phi),
+ * cos(theta) sin(P - phi), brought to unit length. */
+static void meet_obliquely(const IfigPolar *polar, double theta, double complex field[2])
 {
-    facing_field(&instrument->polariser, phi, field);
-    if (instrument->lens == IFIG_LENS_SPHERE && instrument->polariser.kind == IFIG_POLAR_LINEAR) {
-        /* A sheet met obliquely passes E along (absorbing axis) x (ray), in (p, s): cos(P - phi),
-         * cos(theta) sin(P - phi), brought to unit length. */
+    if (polar->kind == IFIG_POLAR_LINEAR) {
         double p = creal(field[0]), s = creal(field[1]) * cos(theta);
         double length = sqrt(p * p + s * s);
         field[0] = length > 0 ? p / length : 0.0;
         field[1] = length > 0 ? s / length : 1.0;
+    }
+}
+
+void ifig_polariser_field(const IfigInstrument *instrument, double theta, double phi,
+                          double complex field[2])
+{
+    facing_field(&instrument->polariser, phi, field);
+    if (instrument->lens != IFIG_LENS_OBJECTIVE) {
+        meet_obliquely(&instrument->polariser, theta, field);
     }
 }
 
@@ -50,11 +57,14 @@ double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelength_nm)
     return plate->material == IFIG_PLATE_NONE ? 0.0 : plate->retardation_nm * share;
 }
 
-void ifig_analyser_field(const IfigInstrument *instrument, double phi, double wavelength_nm,
-                         double complex field[2])
+void ifig_analyser_field(const IfigInstrument *instrument, double theta, double phi,
+                         double wavelength_nm, double complex field[2])
 {
-    /* Behind the ball or the objective the light is parallel to z. */
     facing_field(&instrument->analyser, phi, field);
+    if (instrument->lens ==
+        IFIG_LENS_NONE) { /* behind a ball or an objective the light is parallel */
+        meet_obliquely(&instrument->analyser, theta, field);
+    }
     if (instrument->plate.material == IFIG_PLATE_NONE) {
         return;
     }

@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: MIT */
+/* Room 8: polariscope. Enters: a scene without a lens, and what runs through its stone. Leaves: the
+ * light of the whole stone or of each place of its face, while it turns. */
+#ifndef IFIG_POLARISCOPE_ROOM_H
+#define IFIG_POLARISCOPE_ROOM_H
+
+#include "interfig/polariscope.h"
+#include "reading.h"
+
+/* A Jones matrix in the lab's (x, y) along z, the overall phase free. */
+typedef struct IfigJonesXy {
+    double complex m[2][2];
+} IfigJonesXy;
+
+/* grains.c: a stack of grains that lie every way, as many as the thickness holds: the product of
+ * their Jones matrices at normal incidence at each of count wavelengths, outer faces included. The
+ * same seed and place give the same grains at every wavelength. species: an aggregate, or a crystal
+ * that is also found as one. */
+IfigStatus ifig_grain_stack(const IfigSpecies *species, double thickness_mm, double grain_mm,
+                            unsigned seed, unsigned place, const double *wavelength_nm,
+                            size_t count, IfigJonesXy *jones, IfigError *error);
+
+/* face.c: what a face lets through at a place: the Jones matrices at normal incidence, stage 0 of
+ * the texture turned by the scene's stage, at each of count wavelengths. x, y: -1 to 1. */
+IfigStatus ifig_face_jones(const IfigScene *scene, const IfigTexture *texture, double x, double y,
+                           const double *wavelength_nm, size_t count, IfigJonesXy *jones,
+                           IfigError *error);
+
+/* The pattern that IFIG_PATTERN_USUAL stands for with a species; others are handed through. */
+IfigPattern ifig_pattern_of(const IfigTexture *texture, const IfigSpecies *species);
+/* Check a texture's numbers, and that the species can hold such a pattern (reaction.c). */
+IfigStatus ifig_texture_check(const IfigTexture *texture, const IfigSpecies *species,
+                              IfigError *error);
+
+#endif
