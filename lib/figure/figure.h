@@ -111,4 +111,9 @@ void ifig_pixels_write(const IfigFigure *figure, IfigPixelFormat format, uint32_
                        uint32_t top, uint32_t count, double (*xyz)[3], void *row);
 size_t ifig_pixel_bytes(IfigPixelFormat format);
 
+/* threads.c: let work(job) run in as many threads at once as are wanted (0: one for each
+ * processor), no more than there are pieces of work, the caller's own among them. The job deals the
+ * pieces. */
+void ifig_run_threads(int threads, uint32_t pieces, void *(*work)(void *), void *job);
+
 #endif

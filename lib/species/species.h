@@ -49,6 +49,15 @@ typedef struct IfigStressOptic {
 extern const IfigStressOptic ifig_builtin_stress_optic[];
 extern const size_t ifig_builtin_stress_optic_count;
 
+/* How the table of a species' cut stones usually lies: its normal along X, Y, Z. */
+typedef struct IfigUsualCut {
+    const char *species_key, *name;
+    double direction[3];
+} IfigUsualCut;
+/* Written by embed_cuts.py from cuts.csv. */
+extern const IfigUsualCut ifig_usual_cuts[];
+extern const size_t ifig_usual_cut_count;
+
 /* The compiled-in records, written by embed.py from the CSV files beside this header. */
 extern const IfigSpecies ifig_builtin_species[];
 extern const size_t ifig_builtin_species_count;
