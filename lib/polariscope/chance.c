@@ -40,9 +40,9 @@ double ifig_hunt_coherence_nm(const IfigHuntSpectrum *spectrum)
     for (double nm = 0; nm < most && spectrum->kernel != IFIG_KERNEL_NONE; nm += step) {
         double re = 0, im = 0;
         for (size_t k = 0; k < spectrum->count; k++) {
-            double turns = nm * spectrum->per_nm[k];
-            re += spectrum->weight[1][k] * ifig_cosine_turns(turns);
-            im += spectrum->weight[1][k] * ifig_sine_turns(turns);
+            double turns = nm * ifig_hunt_per_nm(spectrum, k);
+            re += ifig_hunt_weight(spectrum, k) * ifig_cosine_turns(turns);
+            im += ifig_hunt_weight(spectrum, k) * ifig_sine_turns(turns);
         }
         last = re * re + im * im > least * least ? nm + step : last;
     }
@@ -95,10 +95,11 @@ static double dark_of_line(const IfigRayValue *ray, int steps)
 {
     const double end = ifig_cell_end(ray->cell, ray->phi);
     const double half = asin(sqrt(IFIG_DARK_SHARE)) / IFIG_PI;
-    double rho = 0, before = retardation_at(ray, 0) * ray->spectrum->per_nm[0], sum = 0;
+    const double per_nm = ifig_hunt_per_nm(ray->spectrum, 0);
+    double rho = 0, before = retardation_at(ray, 0) * per_nm, sum = 0;
     for (int i = 1; i <= steps; i++) {
         double next = end * i / steps;
-        double turns = retardation_at(ray, next) * ray->spectrum->per_nm[0];
+        double turns = retardation_at(ray, next) * per_nm;
         double change = turns - before;
         double share = fabs(change) > 1e-9
                            ? (near_whole(turns, half) - near_whole(before, half)) / change

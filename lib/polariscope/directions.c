@@ -121,45 +121,62 @@ double ifig_direction_retardation(const IfigMedium *medium, const IfigDirection 
     return thickness_nm * 2.0 * h / (sqrt(a.m0 + h) + sqrt(a.m0 - h));
 }
 
-/* Rows of the storage: base, 2 x 6 of tensors, gyration 2, axis 3, per_nm, weights 3, work 6. */
-enum { ROWS = 1 + 12 + 2 + 3 + 1 + 3 + 6 };
+/* Rows of the samples: what is read and what is written. */
+enum {
+    BASE,                /* mean square index */
+    DEVIATOR,            /* epsilon less base: six rows */
+    LOSS = DEVIATOR + 6, /* imaginary part of epsilon: six rows */
+    G_ALONG = LOSS + 6,
+    G_ACROSS,
+    AXIS,              /* of the gyration: three rows */
+    PER_NM = AXIS + 3, /* 1 / wavelength */
+    WEIGHT,            /* X, Y, Z */
+    ROWS_READ = WEIGHT + 3
+};
+enum {
+    TURNS,  /* phase between the two waves */
+    EVEN,   /* light without the fringe */
+    DEPTH,  /* of the fringe */
+    STILL,  /* |m1 cos 2a - m3 sin 2a + i G|^2 / |H|^2: its constant, */
+    COSINE, /* its term in cos 4a */
+    SINE,   /* and in sin 4a */
+    ROWS_WRITTEN
+};
 
-static void lay_out(IfigHuntSpectrum *s)
+size_t ifig_hunt_work_size(const IfigHuntSpectrum *spectrum)
 {
-    double *row = s->storage;
-    double **const single[] = {&s->base, &s->gyration_along, &s->gyration_across, &s->per_nm};
-    for (size_t i = 0; i < sizeof single / sizeof single[0]; i++, row += s->count) {
-        *single[i] = row;
-    }
-    for (size_t i = 0; i < 6; i++, row += 3 * s->count) {
-        s->deviator[i] = row;
-        s->loss[i] = row + s->count;
-        s->work[i] = row + 2 * s->count;
-    }
-    for (size_t i = 0; i < 3; i++, row += 2 * s->count) {
-        s->axis[i] = row;
-        s->weight[i] = row + s->count;
-    }
+    return ROWS_WRITTEN * spectrum->count;
+}
+
+double ifig_hunt_per_nm(const IfigHuntSpectrum *spectrum, size_t k)
+{
+    return spectrum->rows[PER_NM * spectrum->count + k];
+}
+
+double ifig_hunt_weight(const IfigHuntSpectrum *spectrum, size_t k)
+{
+    return spectrum->rows[(WEIGHT + 1) * spectrum->count + k];
 }
 
 static void fill_sample(IfigHuntSpectrum *s, size_t k, const IfigMedium *medium,
                         const double weight[3])
 {
     double deviator[6], loss[6];
+    double *row = s->rows + k;
     six_of(medium->epsilon, medium->mean_square_index, deviator);
     six_of(medium->absorption, 0.0, loss);
-    s->base[k] = medium->mean_square_index;
-    s->gyration_along[k] = medium->gyration_along;
-    s->gyration_across[k] = medium->gyration_across;
-    s->per_nm[k] = 1.0 / medium->wavelength_nm;
+    row[BASE * s->count] = medium->mean_square_index;
+    row[G_ALONG * s->count] = medium->gyration_along;
+    row[G_ACROSS * s->count] = medium->gyration_across;
+    row[PER_NM * s->count] = 1.0 / medium->wavelength_nm;
     s->is_absorbing |= medium->is_absorbing;
     for (size_t i = 0; i < 6; i++) {
-        s->deviator[i][k] = deviator[i];
-        s->loss[i][k] = loss[i];
+        row[(DEVIATOR + i) * s->count] = deviator[i];
+        row[(LOSS + i) * s->count] = loss[i];
     }
     for (size_t i = 0; i < 3; i++) {
-        s->axis[i][k] = medium->axis[i];
-        s->weight[i][k] = weight[i];
+        row[(AXIS + i) * s->count] = medium->axis[i];
+        row[(WEIGHT + i) * s->count] = weight[i];
     }
 }
 
@@ -172,12 +189,12 @@ IfigStatus ifig_hunt_spectrum_create(const IfigLayer *layer, const double rotati
         .count = samples->count,
         .kernel = samples->kernel,
         .n_outside = instrument != NULL ? instrument->immersion_index : 0.0,
-        .storage = calloc(samples->count * ROWS, sizeof(double)),
+        .rows = calloc(samples->count * (ROWS_READ + ROWS_WRITTEN), sizeof(double)),
     };
-    if (spectrum->storage == NULL) {
+    if (spectrum->rows == NULL) {
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for the directions of a stone");
     }
-    lay_out(spectrum);
+    spectrum->work = spectrum->rows + ROWS_READ * samples->count;
     IfigStatus status = IFIG_OK;
     for (size_t k = 0; status == IFIG_OK && k < samples->count; k++) {
         IfigMedium medium;
@@ -194,142 +211,157 @@ IfigStatus ifig_hunt_spectrum_create(const IfigLayer *layer, const double rotati
 
 void ifig_hunt_spectrum_free(IfigHuntSpectrum *spectrum)
 {
-    free(spectrum->storage);
+    free(spectrum->rows);
     *spectrum = (IfigHuntSpectrum){.count = 0};
 }
 
-/* The rows that the loops fill: phase in turns, light without fringe and depth of the fringe, and
- * the square's constant and terms in cos 4a and sin 4a. */
-enum { TURNS, EVEN, DEPTH, STILL, COSINE, SINE };
-
+/* One face in, one face out. */
 IFIG_INLINE double faces(double n, double n_outside)
 {
     double sum = n + n_outside;
     return n_outside > 0.0 ? 4.0 * n * n_outside / (sum * sum) : 1.0;
 }
 
-IFIG_INLINE void gather(double *const rows[6], size_t k, double six[6])
+/* Six rows' values at a sample. */
+IFIG_INLINE void gather(const double *row, size_t n, size_t k, double six[6])
 {
     for (size_t i = 0; i < 6; i++) {
-        six[i] = rows[i][k];
+        six[i] = row[i * n + k];
     }
 }
 
-IFIG_INLINE double gyration_at(const IfigHuntSpectrum *s, const IfigDirection *d, size_t k)
+IFIG_INLINE double gyration_at(const double *in, size_t n, const double s[3], size_t k)
 {
     double cosine =
-        s->axis[0][k] * d->along[0] + s->axis[1][k] * d->along[1] + s->axis[2][k] * d->along[2];
-    return gyration(s->gyration_along[k], s->gyration_across[k], cosine);
+        in[AXIS * n + k] * s[0] + in[(AXIS + 1) * n + k] * s[1] + in[(AXIS + 2) * n + k] * s[2];
+    return gyration(in[G_ALONG * n + k], in[G_ACROSS * n + k], cosine);
 }
 
 /* Keeps a division by H^2 finite at an optic axis, where the light is nil. */
-static const double NO_DIFFERENCE = 1e-30;
+#define NO_DIFFERENCE 1e-30
 
+/* A direction as the loops take it. */
+typedef struct Look {
+    Products p;
+    double along[3];
+    double n_outside, thickness_nm;
+} Look;
+
+/* The rows do not overlap: in is read, out is written. */
 IFIG_CLONES
-static void clear_waves(const IfigHuntSpectrum *s, const IfigDirection *d, const Products *p,
-                        double thickness_nm)
+static void clear_waves(const Look *look, size_t n, const double *restrict in, double *restrict out)
 {
-    double *const *row = s->work;
-    for (size_t k = 0; k < s->count; k++) {
+    const Look at = *look;
+    for (size_t k = 0; k < n; k++) {
         double deviator[6];
-        gather(s->deviator, k, deviator);
-        Across a = across(p, deviator, s->base[k]);
-        double g = gyration_at(s, d, k);
+        gather(in + DEVIATOR * n, n, k, deviator);
+        Across a = across(&at.p, deviator, in[BASE * n + k]);
+        double g = gyration_at(in, n, at.along, k);
         double line = a.m3 * a.m3 + a.m1 * a.m1, h2 = line + g * g + NO_DIFFERENCE;
         double h = sqrt(h2), n2 = sqrt(a.m0 + h), n1 = sqrt(a.m0 - h), over = 1.0 / h2;
-        double t1 = faces(n1, s->n_outside), t2 = faces(n2, s->n_outside);
-        row[TURNS][k] = 2.0 * h / (n1 + n2) * thickness_nm * s->per_nm[k];
-        row[EVEN][k] = 0.25 * (t1 * t1 + t2 * t2);
-        row[DEPTH][k] = 0.5 * t1 * t2;
-        row[STILL][k] = (0.5 * line + g * g) * over;
-        row[COSINE][k] = 0.5 * (a.m1 * a.m1 - a.m3 * a.m3) * over;
-        row[SINE][k] = -a.m1 * a.m3 * over;
+        double t1 = faces(n1, at.n_outside), t2 = faces(n2, at.n_outside);
+        out[TURNS * n + k] = 2.0 * h / (n1 + n2) * at.thickness_nm * in[PER_NM * n + k];
+        out[EVEN * n + k] = 0.25 * (t1 * t1 + t2 * t2);
+        out[DEPTH * n + k] = 0.5 * t1 * t2;
+        out[STILL * n + k] = (0.5 * line + g * g) * over;
+        out[COSINE * n + k] = 0.5 * (a.m1 * a.m1 - a.m3 * a.m3) * over;
+        out[SINE * n + k] = -a.m1 * a.m3 * over;
     }
 }
 
 /* The same for a stone that absorbs: e, C, H and the indices are complex; the phase that absorption
  * adds at the faces, below 1e-4 radians, is left out. */
-static void dyed_waves(const IfigHuntSpectrum *s, const IfigDirection *d, const Products *p,
-                       double thickness_nm)
+static void dyed_waves(const Look *at, size_t n, const double *restrict in, double *restrict out)
 {
-    double *const *row = s->work;
-    for (size_t k = 0; k < s->count; k++) {
+    const Products *p = &at->p;
+    for (size_t k = 0; k < n; k++) {
         double re[6], im[6];
-        gather(s->deviator, k, re);
-        gather(s->loss, k, im);
+        gather(in + DEVIATOR * n, n, k, re);
+        gather(in + LOSS * n, n, k, im);
         double complex e11 = form(p->p11, re) + I * form(p->p11, im);
         double complex e22 = form(p->p22, re) + I * form(p->p22, im);
         double complex u1 = form(p->p1s, re) + I * form(p->p1s, im);
         double complex u2 = form(p->p2s, re) + I * form(p->p2s, im);
         double complex e12 = form(p->p12, re) + I * form(p->p12, im);
         double complex trace = re[0] + re[1] + re[2] + I * (im[0] + im[1] + im[2]);
-        double complex r = 0.5 / (s->base[k] + trace - e11 - e22);
-        double complex m0 = s->base[k] + 0.5 * (e11 + e22) - r * (u1 * u1 + u2 * u2);
+        double complex r = 0.5 / (in[BASE * n + k] + trace - e11 - e22);
+        double complex m0 = in[BASE * n + k] + 0.5 * (e11 + e22) - r * (u1 * u1 + u2 * u2);
         double complex m3 = 0.5 * (e11 - e22) - r * (u1 * u1 - u2 * u2);
         double complex m1 = e12 - 2.0 * r * u1 * u2;
-        double g = gyration_at(s, d, k);
+        double g = gyration_at(in, n, at->along, k);
         double complex h2 = m3 * m3 + m1 * m1 + g * g, h = csqrt(h2);
         double complex n2 = csqrt(m0 + h), n1 = csqrt(m0 - h);
-        double depth = thickness_nm * s->per_nm[k], over = 1.0 / (cabs(h2) + NO_DIFFERENCE);
-        double e1 = exp(-2.0 * IFIG_PI * depth * cimag(n1)) * faces(creal(n1), s->n_outside);
-        double e2 = exp(-2.0 * IFIG_PI * depth * cimag(n2)) * faces(creal(n2), s->n_outside);
+        double depth = at->thickness_nm * in[PER_NM * n + k];
+        double over = 1.0 / (cabs(h2) + NO_DIFFERENCE);
+        double e1 = exp(-2.0 * IFIG_PI * depth * cimag(n1)) * faces(creal(n1), at->n_outside);
+        double e2 = exp(-2.0 * IFIG_PI * depth * cimag(n2)) * faces(creal(n2), at->n_outside);
         double square1 = creal(m1 * conj(m1)), square3 = creal(m3 * conj(m3));
-        row[TURNS][k] = creal(2.0 * h / (n1 + n2)) * depth;
-        row[EVEN][k] = 0.25 * (e1 * e1 + e2 * e2);
-        row[DEPTH][k] = 0.5 * e1 * e2;
-        row[STILL][k] = (0.5 * (square1 + square3) + g * g) * over;
-        row[COSINE][k] = 0.5 * (square1 - square3) * over;
-        row[SINE][k] = -creal(m1 * conj(m3)) * over;
+        out[TURNS * n + k] = creal(2.0 * h / (n1 + n2)) * depth;
+        out[EVEN * n + k] = 0.25 * (e1 * e1 + e2 * e2);
+        out[DEPTH * n + k] = 0.5 * e1 * e2;
+        out[STILL * n + k] = (0.5 * (square1 + square3) + g * g) * over;
+        out[COSINE * n + k] = 0.5 * (square1 - square3) * over;
+        out[SINE * n + k] = -creal(m1 * conj(m3)) * over;
     }
 }
 
-/* What the steps between samples and the width of the pixel leave of each fringe. */
-IFIG_INLINE double fringe_at(const IfigHuntSpectrum *s, size_t k, const double slope_nm[2])
-{
-    const double *turns = s->work[TURNS];
-    size_t before = k > 0 ? k - 1 : 0, behind = k + 1 < s->count ? k + 1 : k;
-    double step = (turns[behind] - turns[before]) / (double)(behind > before ? behind - before : 1);
-    double left =
-        s->kernel == IFIG_KERNEL_SPLINE ? ifig_spline_of_sinc(ifig_sinc_turns(step), step) : 1.0;
-    return left * ifig_sinc_turns(slope_nm[0] * s->per_nm[k]) *
-           ifig_sinc_turns(slope_nm[1] * s->per_nm[k]) * ifig_cosine_turns(turns[k]);
-}
-
+/* Take the fringe off the even light, so much of it as the width of the pixel and the step from
+ * sample to sample leave. */
 IFIG_CLONES
-static void add_up(const IfigHuntSpectrum *s, const double slope_nm[2], double sum[3][3])
+static void take_fringe(size_t n, int is_spline, const double slope_nm[2],
+                        const double *restrict per_nm, const double *restrict turns,
+                        const double *restrict depth, double *restrict even)
 {
-    double *const *row = s->work;
-    for (size_t k = 0; k < s->count; k++) {
-        row[EVEN][k] -= row[DEPTH][k] * fringe_at(s, k, slope_nm);
+    const double right = slope_nm[0], up = slope_nm[1];
+    for (size_t k = 0; k < n; k++) {
+        double left = ifig_sinc_turns(right * per_nm[k]) * ifig_sinc_turns(up * per_nm[k]);
+        size_t before = k - (k > 0 ? 1 : 0), behind = k + (k + 1 < n ? 1 : 0);
+        double step = (turns[behind] - turns[before]) * (behind - before > 1 ? 0.5 : 1.0);
+        double kept = is_spline ? ifig_spline_of_sinc(ifig_sinc_turns(step), step) : 1.0;
+        even[k] -= depth[k] * left * kept * ifig_cosine_turns(turns[k]);
     }
-    for (int i = 0; i < 3; i++) {
-        double still = 0, cosine = 0, sine = 0;
-        for (size_t k = 0; k < s->count; k++) {
-            double light = s->weight[i][k] * row[EVEN][k];
-            still += light * row[STILL][k];
-            cosine += light * row[COSINE][k];
-            sine += light * row[SINE][k];
-        }
-        sum[0][i] = still;
-        sum[1][i] = cosine;
-        sum[2][i] = sine;
+}
+
+/* The sum over the lamp at the turn at which Y is greatest. */
+static void add_up(size_t n, const double *weight, const double *row, double xyz[3])
+{
+    double cosine = 0, sine = 0, x = 0, y = 0, z = 0;
+    for (size_t k = 0; k < n; k++) {
+        double light = weight[n + k] * row[EVEN * n + k];
+        cosine += light * row[COSINE * n + k];
+        sine += light * row[SINE * n + k];
     }
+    double size = hypot(cosine, sine);
+    cosine = size > 0 ? cosine / size : 1.0;
+    sine = size > 0 ? sine / size : 0.0;
+    for (size_t k = 0; k < n; k++) {
+        double turned =
+            row[STILL * n + k] + cosine * row[COSINE * n + k] + sine * row[SINE * n + k];
+        double light = row[EVEN * n + k] * turned;
+        x += weight[k] * light;
+        y += weight[n + k] * light;
+        z += weight[2 * n + k] * light;
+    }
+    xyz[0] = x;
+    xyz[1] = y;
+    xyz[2] = z;
 }
 
 void ifig_hunt_brightest(const IfigHuntSpectrum *spectrum, const IfigDirection *direction,
                          double thickness_nm, const double slope_nm[2], double xyz[3])
 {
-    const Products p = all_products(direction);
-    double sum[3][3];
+    const size_t n = spectrum->count;
+    double *row = spectrum->work;
+    Look look = {.p = all_products(direction),
+                 .n_outside = spectrum->n_outside,
+                 .thickness_nm = thickness_nm};
+    memcpy(look.along, direction->along, sizeof look.along);
     if (spectrum->is_absorbing) {
-        dyed_waves(spectrum, direction, &p, thickness_nm);
+        dyed_waves(&look, n, spectrum->rows, row);
     } else {
-        clear_waves(spectrum, direction, &p, thickness_nm);
+        clear_waves(&look, n, spectrum->rows, row);
     }
-    add_up(spectrum, slope_nm, sum);
-    double size = hypot(sum[1][1], sum[2][1]);
-    double cosine = size > 0 ? sum[1][1] / size : 1.0, sine = size > 0 ? sum[2][1] / size : 0.0;
-    for (int i = 0; i < 3; i++) {
-        xyz[i] = sum[0][i] + cosine * sum[1][i] + sine * sum[2][i];
-    }
+    take_fringe(n, spectrum->kernel == IFIG_KERNEL_SPLINE, slope_nm, spectrum->rows + PER_NM * n,
+                row + TURNS * n, row + DEPTH * n, row + EVEN * n);
+    add_up(n, spectrum->rows + WEIGHT * n, row, xyz);
 }

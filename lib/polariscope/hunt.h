@@ -18,29 +18,26 @@ IfigDirection ifig_direction(const double along[3]);
 double ifig_direction_retardation(const IfigMedium *medium, const IfigDirection *direction,
                                   double thickness_nm);
 
-/* A stone at every sample of a lamp, laid out for loops over the samples. Elements of symmetric
- * tensors stand in the order xx, yy, zz, xy, xz, yz. */
+/* A stone at every sample of a lamp, laid out for loops over the samples (directions.c). */
 typedef struct IfigHuntSpectrum {
     size_t count;
     IfigSpectralKernel kernel;
     int is_absorbing;
     double n_outside; /* 0: faces are left out */
-    double *storage;
-    double *base;        /* mean square index */
-    double *deviator[6]; /* epsilon less base */
-    double *loss[6];     /* imaginary part of epsilon */
-    double *gyration_along, *gyration_across, *axis[3];
-    double *per_nm;    /* 1 / wavelength */
-    double *weight[3]; /* X, Y, Z */
-    double *work[6];   /* of this copy alone */
+    double *rows;     /* what is read */
+    double *work;     /* what is written: each thread has its own */
 } IfigHuntSpectrum;
 
-/* with_faces_and_colour: 1 takes the losses at the faces and the body colour in. */
+/* instrument: NULL leaves the losses at the faces out. */
 IfigStatus ifig_hunt_spectrum_create(const IfigLayer *layer, const double rotation[3][3],
                                      const IfigInstrument *instrument,
                                      const IfigSpectrumSamples *samples, IfigHuntSpectrum *spectrum,
                                      IfigError *error);
 void ifig_hunt_spectrum_free(IfigHuntSpectrum *spectrum);
+/* How many doubles `work` holds; 1 / wavelength, and the weight in Y, of sample k. */
+size_t ifig_hunt_work_size(const IfigHuntSpectrum *spectrum);
+double ifig_hunt_per_nm(const IfigHuntSpectrum *spectrum, size_t k);
+double ifig_hunt_weight(const IfigHuntSpectrum *spectrum, size_t k);
 
 /* XYZ that the stone shows between crossed polars at its brightest turn, looked at straight along a
  * direction. slope_nm: change of the retardation across the pixel, to right and up; 0: a point. */
@@ -104,7 +101,6 @@ typedef enum IfigHuntMessage {
     IFIG_HUNT_CUT_STRAIGHT_LIT,
     IFIG_HUNT_CUT_STRAIGHT_EVEN,
     IFIG_HUNT_CUT_LEAN,
-    IFIG_HUNT_CUT_LEAN_TWO,
     IFIG_HUNT_CUT_LEAN_FAR,
     IFIG_HUNT_CUT_SIDE,
     IFIG_HUNT_CUT_GIRDLE,
@@ -113,6 +109,10 @@ typedef enum IfigHuntMessage {
     IFIG_HUNT_FALSE_ONE_IN,
     IFIG_HUNT_FALSE_OFTEN,
     IFIG_HUNT_FALSE_ALL,
+    IFIG_HUNT_FALSE_RARE,
+    IFIG_HUNT_SIZES_ALL,
+    IFIG_HUNT_THE_AXIS,
+    IFIG_HUNT_NEAREST_AXIS,
     IFIG_HUNT_LIST_COMMA,
     IFIG_HUNT_LIST_AND,
     IFIG_HUNT_CAUTION,

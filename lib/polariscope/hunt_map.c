@@ -13,13 +13,13 @@
 #include <string.h>
 
 enum {
-    FINER = 4,    /* samples along each side of a pixel across which fringes are seen to pass */
+    FINER = 4,    /* samples along each side of a pixel in which the retardation bends */
     STRETCH = 64, /* pixels whose colours are written at once */
 };
 
-/* A change of retardation across a pixel beyond which its mean is taken of finer samples, and the
+/* A bend of the retardation within a pixel beyond which its mean is taken of finer samples, and the
  * retardation up to which any lamp but one line still shows fringes. */
-static const double STEEP_NM = 60.0, SEEN_NM = 15e3;
+static const double BENT_NM = 30.0, SEEN_NM = 12e3;
 
 /* One map; what stands below the lock is guarded by it. */
 typedef struct MapJob {
@@ -50,20 +50,21 @@ static double retardation(const MapJob *job, double x, double y)
     return ifig_direction_retardation(job->medium, &direction, job->thickness_nm);
 }
 
-/* Retardation in the middle of a square and how it changes across it. */
+/* Retardation in the middle of a square, how it changes across it and how much it bends. */
 typedef struct Slope {
-    double middle, across[2], steepest;
+    double middle, across[2], bend;
 } Slope;
 
 static Slope slope_at(const MapJob *job, double x, double y, double side)
 {
-    const double half = 0.5 * side;
+    const double half = 0.5 * side, middle = retardation(job, x, y);
     const double right = retardation(job, x + half, y), left = retardation(job, x - half, y);
     const double up = retardation(job, x, y + half), down = retardation(job, x, y - half);
-    Slope s = {.middle = retardation(job, x, y), .across = {right - left, up - down}};
-    /* Twice the way from the middle: at the tip of a cone the two sides cancel. */
-    s.steepest = 2.0 * fmax(fmax(fabs(right - s.middle), fabs(left - s.middle)),
-                            fmax(fabs(up - s.middle), fabs(down - s.middle)));
+    Slope s = {
+        .middle = middle,
+        .across = {right - left, up - down},
+        .bend = fmax(fabs(right + left - 2.0 * middle), fabs(up + down - 2.0 * middle)),
+    };
     return s;
 }
 
@@ -80,7 +81,7 @@ static void pixel(const MapJob *job, const IfigHuntSpectrum *mine, double x, dou
     const double side = 2.0 / job->figure->pixels, finer = side / FINER;
     const Slope slope = slope_at(job, x, y, side);
     const int is_line = job->figure->samples.kernel == IFIG_KERNEL_NONE;
-    if (slope.steepest < STEEP_NM || (slope.middle - slope.steepest > SEEN_NM && !is_line)) {
+    if (slope.bend < BENT_NM || (slope.middle > SEEN_NM && !is_line)) {
         sample(job, mine, x, y, slope.across, xyz);
         return;
     }
@@ -144,20 +145,17 @@ static void *work(void *argument)
 {
     MapJob *job = argument;
     IfigHuntSpectrum mine = *job->spectrum;
-    double *rows = calloc(6 * mine.count, sizeof *rows);
+    mine.work = calloc(ifig_hunt_work_size(&mine), sizeof *mine.work);
     uint32_t y;
-    if (rows == NULL) {
+    if (mine.work == NULL) {
         report(job, IFIG_ERROR_MEMORY, "no memory for a row of the map");
         return NULL;
-    }
-    for (size_t i = 0; i < 6; i++) {
-        mine.work[i] = rows + i * mine.count;
     }
     while (take_row(job, &y)) {
         row(job, &mine, y);
         report(job, IFIG_OK, "");
     }
-    free(rows);
+    free(mine.work);
     return NULL;
 }
 

@@ -37,19 +37,16 @@ static const char *const MESSAGES[IFIG_HUNT_MESSAGE_COUNT] = {
                                    "stone stays lit there all the way round.",
     [IFIG_HUNT_CUT_STRAIGHT_EVEN] = "Cut with the {1}: look straight down through the table, along "
                                     "an axis.",
-    [IFIG_HUNT_CUT_LEAN] = "Cut with the {1}: the axis is {2} deg off. Lean the stone {3} deg in "
+    [IFIG_HUNT_CUT_LEAN] = "Cut with the {1}: {4} is {2} deg off. Lean the stone {3} deg in "
                            "air and look through the table; turn it about the table's normal until "
                            "the patch comes.",
-    [IFIG_HUNT_CUT_LEAN_TWO] = "Cut with the {1}: the nearest axis is {2} deg off. Lean the stone "
-                               "{3} deg in air and look through the table; turn it about the "
-                               "table's normal until the patch comes.",
-    [IFIG_HUNT_CUT_LEAN_FAR] = "Cut with the {1}: the nearest axis is {2} deg off. It would take a "
+    [IFIG_HUNT_CUT_LEAN_FAR] = "Cut with the {1}: {4} is {2} deg off. It would take a "
                                "lean of {3} deg in air to see it through the table: easier through "
                                "the crown facets at the side.",
-    [IFIG_HUNT_CUT_SIDE] = "Cut with the {1}: the nearest axis is {2} deg off, and light along it "
+    [IFIG_HUNT_CUT_SIDE] = "Cut with the {1}: {4} is {2} deg off, and light along it "
                            "cannot leave through the table. Look in through the crown on one side "
                            "and out through the pavilion on the other.",
-    [IFIG_HUNT_CUT_GIRDLE] = "Cut with the {1}: the nearest axis lies {2} deg off, next to the "
+    [IFIG_HUNT_CUT_GIRDLE] = "Cut with the {1}: {4} lies {2} deg off, next to the "
                              "plane of the girdle, and cannot be seen through the table. Look "
                              "through the stone from girdle to girdle, and turn it about the "
                              "table's normal until the patch comes.",
@@ -67,6 +64,12 @@ static const char *const MESSAGES[IFIG_HUNT_MESSAGE_COUNT] = {
         "one. Look through its longest way.",
     [IFIG_HUNT_FALSE_ALL] = "At {1} mm no direction lights up: the stone is too thin, or too "
                             "weakly doubly refractive, to be told from a singly refractive one.",
+    [IFIG_HUNT_FALSE_RARE] =
+        "Fewer than one direction in 100000 stay dark through a turn at {1} mm: "
+        "this stone is hardly ever taken for a singly refractive one.",
+    [IFIG_HUNT_SIZES_ALL] = "every direction at {2} mm",
+    [IFIG_HUNT_THE_AXIS] = "the axis",
+    [IFIG_HUNT_NEAREST_AXIS] = "the nearest axis",
     [IFIG_HUNT_LIST_COMMA] = ", ",
     [IFIG_HUNT_LIST_AND] = " and ",
     [IFIG_HUNT_CAUTION] = "What the polariscope shows is evidence, not an identification.",

@@ -57,6 +57,16 @@ static IfigNumberText whole(double value)
     return ifig_number_text(floor(value + 0.5), 9);
 }
 
+/* A whole number to two digits: a chance is not known better. */
+static IfigNumberText two_digits(double value)
+{
+    double unit = 1.0;
+    while (value >= 100.0 * unit) {
+        unit *= 10.0;
+    }
+    return ifig_number_text(unit * floor(value / unit + 0.5), 9);
+}
+
 /* Shares at which a patch is all there is, or most of it. */
 static const double EVERYWHERE = 0.9999, NEARLY = 0.5;
 
@@ -84,7 +94,8 @@ static void say_other_sizes(Page *page, const IfigHunt *hunt)
         const char *joint = ifig_hunt_message(
             i + 1 == IFIG_HUNT_THICKNESSES ? IFIG_HUNT_LIST_AND : IFIG_HUNT_LIST_COMMA);
         put(&list, joint, i > 1 ? strlen(joint) : 0);
-        say(&list, IFIG_HUNT_SIZES_ITEM, values);
+        say(&list, hunt->patch_share[i] >= EVERYWHERE ? IFIG_HUNT_SIZES_ALL : IFIG_HUNT_SIZES_ITEM,
+            values);
     }
     const char *values[] = {text};
     say_line(page, IFIG_HUNT_SIZES, values);
@@ -128,9 +139,10 @@ static void say_cut(Page *page, const IfigHunt *hunt, const IfigTableCut *cut)
     const double straight = 1.0, far = 60.0, girdle = 70.0;
     const IfigNumberText off = whole(cut->nearest_axis_deg);
     const IfigNumberText lean = whole(isnan(cut->most_outside_deg) ? 0 : cut->most_outside_deg);
-    const char *values[] = {cut->name, off.text, lean.text};
     const int is_biaxial = hunt->axes.count == 2;
-    IfigHuntMessage message = is_biaxial ? IFIG_HUNT_CUT_LEAN_TWO : IFIG_HUNT_CUT_LEAN;
+    const char *axis = ifig_hunt_message(is_biaxial ? IFIG_HUNT_NEAREST_AXIS : IFIG_HUNT_THE_AXIS);
+    const char *values[] = {cut->name, off.text, lean.text, axis};
+    IfigHuntMessage message = IFIG_HUNT_CUT_LEAN;
     if (cut->nearest_axis_deg < straight) {
         message = is_biaxial                ? IFIG_HUNT_CUT_STRAIGHT_EVEN
                   : is_lit_along_axis(hunt) ? IFIG_HUNT_CUT_STRAIGHT_LIT
@@ -145,16 +157,14 @@ static void say_cut(Page *page, const IfigHunt *hunt, const IfigTableCut *cut)
 
 static void say_chance(Page *page, const IfigHunt *hunt)
 {
-    const double often = 0.1, all = 0.9999, chance = hunt->false_single[0];
+    const double rare = 1e-5, often = 0.1, all = 0.9999, chance = hunt->false_single[0];
     const IfigNumberText mm = ifig_number_text(hunt->thickness_mm[0], 6);
     const IfigNumberText percent = whole(100.0 * chance);
-    /* Two digits: a chance is not known better. */
-    const double one_in = chance > 0 ? 1.0 / chance : 0.0;
-    const IfigNumberText number = ifig_number_text(one_in < 10 ? one_in : floor(one_in + 0.5), 2);
+    const IfigNumberText number = two_digits(chance > 0 ? 1.0 / chance : 0.0);
     const char *alone[] = {mm.text}, *one[] = {number.text, mm.text};
     const char *share[] = {percent.text, mm.text};
-    if (chance <= 0) {
-        say_line(page, IFIG_HUNT_FALSE_NONE, alone);
+    if (chance < rare) {
+        say_line(page, chance > 0 ? IFIG_HUNT_FALSE_RARE : IFIG_HUNT_FALSE_NONE, alone);
     } else if (chance >= all) {
         say_line(page, IFIG_HUNT_FALSE_ALL, alone);
     } else {
