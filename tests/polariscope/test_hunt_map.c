@@ -90,9 +90,9 @@ static void check_middle(const char *key, int colour, double thickness_mm, doubl
     bench.layer.orientation.tilt_deg = tilt_deg;
     bench.layer.orientation.tilt_azimuth_deg = 35;
     bench.layer.body_colour = colour;
-    /* A pixel of 1/1001 is a point to a thin stone. */
+    /* A pixel of 1/401 of the map is a point to a thin stone. */
     brightest_colour(&bench, &bench.layer, expected);
-    enum { FINE = 1001 };
+    enum { FINE = 401 };
     uint8_t *rgb = map_of(&bench, FINE, 0);
     const uint8_t *found = pixel_at(rgb, FINE, 0, 0);
     for (int i = 0; i < 3; i++) {

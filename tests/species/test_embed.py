@@ -11,7 +11,7 @@ import unittest
 
 EMBED, DATA = sys.argv[1], pathlib.Path(sys.argv[2])
 FILES = ["species.csv", "dispersion.csv", "rotation.csv", "absorption.csv", "colours.csv",
-         "stress_optic.csv"]
+         "stress_optic.csv", "cuts.csv"]
 
 
 def run(folder):
