@@ -169,8 +169,8 @@ typedef struct IfigHunt {
     double thickness_mm[IFIG_HUNT_THICKNESSES]; /**< the scene's own first, then 0.5, 1, 2, 5, 10 */
     double patch_sr[IFIG_HUNT_THICKNESSES];    /**< solid angle, inside the stone, of the directions
                                                     with no more than IFIG_PATCH_RETARDATION_NM at
-                                                    589.3 nm, both ends of each axis counted; 0 for a
-                                                    singly refractive stone */
+                                                    589.3 nm, both ends of each axis counted; 0 for
+                                                    a singly refractive stone */
     double patch_share[IFIG_HUNT_THICKNESSES]; /**< of all directions, 0 to 1 */
     double patch_radius_deg[IFIG_HUNT_THICKNESSES]; /**< of a round patch of a quarter (biaxial) or
                                                  half (uniaxial) of that angle */

@@ -269,8 +269,18 @@ static void clear_waves(const Look *look, size_t n, const double *restrict in, d
     }
 }
 
+/* The square root whose real part is not negative, without the special cases of libm's. */
+IFIG_INLINE double complex root(double complex z)
+{
+    double re = creal(z), im = cimag(z), size = sqrt(re * re + im * im);
+    double large = sqrt(0.5 * (size + fabs(re))), small = 0.5 * fabs(im) / (large + 1e-300);
+    double real = re >= 0 ? large : small, imaginary = re >= 0 ? small : large;
+    return real + I * copysign(imaginary, im);
+}
+
 /* The same for a stone that absorbs: e, C, H and the indices are complex; the phase that absorption
  * adds at the faces, below 1e-4 radians, is left out. */
+IFIG_CLONES
 static void dyed_waves(const Look *at, size_t n, const double *restrict in, double *restrict out)
 {
     const Products *p = &at->p;
@@ -289,12 +299,14 @@ static void dyed_waves(const Look *at, size_t n, const double *restrict in, doub
         double complex m3 = 0.5 * (e11 - e22) - r * (u1 * u1 - u2 * u2);
         double complex m1 = e12 - 2.0 * r * u1 * u2;
         double g = gyration_at(in, n, at->along, k);
-        double complex h2 = m3 * m3 + m1 * m1 + g * g, h = csqrt(h2);
-        double complex n2 = csqrt(m0 + h), n1 = csqrt(m0 - h);
+        double complex h2 = m3 * m3 + m1 * m1 + g * g, h = root(h2);
+        double complex n2 = root(m0 + h), n1 = root(m0 - h);
         double depth = at->thickness_nm * in[PER_NM * n + k];
-        double over = 1.0 / (cabs(h2) + NO_DIFFERENCE);
-        double e1 = exp(-2.0 * IFIG_PI * depth * cimag(n1)) * faces(creal(n1), at->n_outside);
-        double e2 = exp(-2.0 * IFIG_PI * depth * cimag(n2)) * faces(creal(n2), at->n_outside);
+        double over = 1.0 / (creal(h * conj(h)) + NO_DIFFERENCE);
+        double e1 = ifig_exponential_decay(2.0 * IFIG_PI * depth * cimag(n1)) *
+                    faces(creal(n1), at->n_outside);
+        double e2 = ifig_exponential_decay(2.0 * IFIG_PI * depth * cimag(n2)) *
+                    faces(creal(n2), at->n_outside);
         double square1 = creal(m1 * conj(m1)), square3 = creal(m3 * conj(m3));
         out[TURNS * n + k] = creal(2.0 * h / (n1 + n2)) * depth;
         out[EVEN * n + k] = 0.25 * (e1 * e1 + e2 * e2);

@@ -6,8 +6,8 @@ static const char *const MESSAGES[IFIG_HUNT_MESSAGE_COUNT] = {
     [IFIG_HUNT_SINGLY_DARK] = "Singly refractive: dark in every direction, and no patch of "
                               "spectrum colours anywhere.",
     [IFIG_HUNT_SINGLY_LIT] = "Singly refractive, but it rotates the plane of vibration: lit alike "
-                             "in every direction and at every turn, without a patch. It goes dark "
-                             "when the analyser is turned.",
+                             "in every direction and at every turn, without a patch. Turn the "
+                             "analyser: its colour changes.",
     [IFIG_HUNT_ONE_PATCH] = "Doubly refractive, uniaxial: one optic axis, with a patch of spectrum "
                             "colours about each of its two ends.",
     [IFIG_HUNT_TWO_PATCHES] = "Doubly refractive, biaxial: two optic axes {1} deg apart, each with "
