@@ -121,6 +121,11 @@ double ifig_hunt_false_single(const IfigHuntSpectrum *spectrum, const IfigMedium
     const int cells = axes->count == 2 ? 2 : 1, rays = axes->count == 2 ? RAYS : 1;
     const int steps = axes->count == 2 ? LINE_STEPS : LINE_STEPS_ALONE;
     double sum = 0;
+    if (axes->count == 0) { /* alike in every direction */
+        const IfigCell cell = ifig_cell(axes, 0);
+        ray.cell = &cell;
+        return brightness_at(&ray, 0) <= IFIG_DARK_SHARE ? 1.0 : 0.0;
+    }
     for (int which = 0; which < cells; which++) {
         const IfigCell cell = ifig_cell(axes, which);
         ray.cell = &cell;
@@ -129,6 +134,5 @@ double ifig_hunt_false_single(const IfigHuntSpectrum *spectrum, const IfigMedium
             sum += isinf(coherence_nm) ? dark_of_line(&ray, steps) : dark_along(&ray, coherence_nm);
         }
     }
-    /* Of half the sphere, 2 pi; the other half is the same. */
-    return axes->count == 0 ? (brightness_at(&ray, 0) <= IFIG_DARK_SHARE ? 1.0 : 0.0) : sum / rays;
+    return sum / rays; /* of half the sphere, 2 pi; the other half is the same */
 }
