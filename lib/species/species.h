@@ -49,6 +49,17 @@ typedef struct IfigStressOptic {
 extern const IfigStressOptic ifig_builtin_stress_optic[];
 extern const size_t ifig_builtin_stress_optic_count;
 
+/* What the grains of a compiled-in aggregate are: a compiled-in species by its key, or indices of
+ * their own. */
+typedef struct IfigGrains {
+    const char *species_key, *grain_key;
+    const IfigSpecies *own; /* where grain_key is NULL */
+    double grain_mm;
+    const char *texture, *source;
+} IfigGrains;
+extern const IfigGrains ifig_builtin_grains[];
+extern const size_t ifig_builtin_grains_count;
+
 /* The compiled-in records, written by embed.py from the CSV files beside this header. */
 extern const IfigSpecies ifig_builtin_species[];
 extern const size_t ifig_builtin_species_count;
