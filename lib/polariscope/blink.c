@@ -10,6 +10,9 @@
 
 enum { HALF = IFIG_BLINK_TURNS / 2 }; /* half a turn brings the same light back */
 
+/* What slips between crossed sheets at the rim of the eye's cone is no more than this. */
+static const double NO_LIGHT = 1e-7;
+
 static IfigStatus check_scene(const IfigScene *scene, IfigError *error)
 {
     if (scene == NULL || scene->size != sizeof *scene || scene->lamp == NULL ||
@@ -102,7 +105,7 @@ static void measure_extremes(IfigBlink *blink)
     refine(blink, most, &blink->brightest_deg, &blink->most);
     blink->mean = sum / IFIG_BLINK_TURNS;
     double both = blink->most + blink->least;
-    blink->contrast = both > 0.0 ? (blink->most - blink->least) / both : 0.0;
+    blink->contrast = both > NO_LIGHT ? (blink->most - blink->least) / both : 0.0;
 }
 
 /* Open the analyser toward the polariser, the shorter way round. Circular polars have no azimuth:

@@ -76,6 +76,12 @@ static IfigStatus plain_retardation(const IfigScene *scene, double *nm, IfigErro
     return status;
 }
 
+static int is_strain(IfigPattern pattern)
+{
+    return pattern == IFIG_PATTERN_BANDS || pattern == IFIG_PATTERN_CROSS_HATCH ||
+           pattern == IFIG_PATTERN_SNAKE || pattern == IFIG_PATTERN_INCLUSION;
+}
+
 /* Of strain: the greatest at the places looked at. */
 static IfigStatus strain_retardation(const IfigScene *scene, const IfigTexture *texture, double *nm,
                                      IfigError *error)
@@ -114,25 +120,24 @@ static IfigStatus grain_retardation(const IfigScene *scene, const IfigTexture *t
 static IfigStatus retardation_of(const IfigScene *scene, const IfigTexture *texture, double *nm,
                                  IfigError *error)
 {
-    switch (texture->pattern) {
-    case IFIG_PATTERN_BANDS:
-    case IFIG_PATTERN_CROSS_HATCH:
-    case IFIG_PATTERN_SNAKE:
-    case IFIG_PATTERN_INCLUSION:
+    if (is_strain(texture->pattern)) {
         return strain_retardation(scene, texture, nm, error);
-    case IFIG_PATTERN_GRAINS:
-        return grain_retardation(scene, texture, nm, error);
-    default:
-        return plain_retardation(scene, nm, error);
     }
+    return texture->pattern == IFIG_PATTERN_GRAINS ? grain_retardation(scene, texture, nm, error)
+                                                   : plain_retardation(scene, nm, error);
 }
 
-/* A singly refractive stone is lit by strain, or by its rotation, which is the same at every turn
- * (and no double refraction). */
-static IfigReaction reaction_of_single(const IfigBlink *blink)
+/* A singly refractive stone is anomalous where strain lights it; one that merely rotates the light
+ * (sodium chlorate) is not. */
+static IfigReaction reaction_of_single(const IfigScene *scene, const IfigTexture *texture,
+                                       const IfigBlink *blink)
 {
-    const int is_lit = blink->appearance != IFIG_LOOKS_DARK;
-    return is_lit && blink->retardation_nm > 0.0 ? IFIG_REACTION_ADR : IFIG_REACTION_SR;
+    int is_strained = is_strain(texture->pattern);
+    for (size_t i = 0; i < scene->layer_count; i++) {
+        is_strained |= scene->layers[i].stress_mpa != 0.0;
+    }
+    return is_strained && blink->appearance != IFIG_LOOKS_DARK ? IFIG_REACTION_ADR
+                                                               : IFIG_REACTION_SR;
 }
 
 /* "Opened, a doubly refractive stone stays or darkens, a strained one brightens." An aggregate is
@@ -160,7 +165,8 @@ IfigStatus ifig_blink_judge(const IfigScene *scene, const IfigTexture *texture,
         if (status == IFIG_OK) {
             status = substance_of(scene, &substance, error);
         }
-        blink->reaction = substance.is_double ? IFIG_REACTION_DR : reaction_of_single(blink);
+        blink->reaction =
+            substance.is_double ? IFIG_REACTION_DR : reaction_of_single(scene, texture, blink);
         blink->is_along_optic_axis = substance.is_double &&
                                      blink->appearance != IFIG_LOOKS_FOUR_DARK &&
                                      blink->retardation_nm < NEAR_AXIS * substance.possible_nm;
