@@ -123,7 +123,7 @@ static void measure_opening(const IfigParallel *parallel, IfigBlink *blink)
         ifig_parallel_light(parallel, stand, xyz);
         blink->opened[degree] = can_open ? fmax(0.0, xyz[1]) : (double)NAN;
     }
-    blink->opened_over_crossed = blink->opened[0] > 0.0
+    blink->opened_over_crossed = blink->opened[0] > NO_LIGHT
                                      ? blink->opened[IFIG_BLINK_OPENED - 1] / blink->opened[0]
                                      : (double)NAN;
 }
