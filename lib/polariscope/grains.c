@@ -85,10 +85,10 @@ static void act(const Section *section, double complex even, double complex odd,
     }
 }
 
-static void pass_face(const Section *section, int leaves, IfigJonesXy *jones)
+static void pass_face(const Section *section, double n_outside, int leaves, IfigJonesXy *jones)
 {
-    double slow = 2.0 * (leaves ? section->slow : 1.0) / (section->slow + 1.0);
-    double fast = 2.0 * (leaves ? section->fast : 1.0) / (section->fast + 1.0);
+    double slow = 2.0 * (leaves ? section->slow : n_outside) / (section->slow + n_outside);
+    double fast = 2.0 * (leaves ? section->fast : n_outside) / (section->fast + n_outside);
     act(section, 0.5 * (slow + fast), 0.5 * (slow - fast), jones);
 }
 
@@ -103,7 +103,7 @@ typedef struct Substance {
 typedef struct Column {
     unsigned seed, place;
     size_t layers;
-    double grain_nm;
+    double grain_nm, n_outside;
     int axes_turn;
 } Column;
 
@@ -135,11 +135,11 @@ static void pass_layer(const Column *column, size_t layer, const Substance *subs
         Section section = section_of(axes, substance[k].inverse_square);
         double half = substance[k].depth * (section.slow - section.fast);
         if (layer == 0) {
-            pass_face(&section, 0, &jones[k]);
+            pass_face(&section, column->n_outside, 0, &jones[k]);
         }
         act(&section, cos(half), I * sin(half), &jones[k]);
         if (layer + 1 == column->layers) {
-            pass_face(&section, 1, &jones[k]);
+            pass_face(&section, column->n_outside, 1, &jones[k]);
         }
     }
 }
@@ -164,27 +164,46 @@ static IfigStatus grain_of(const IfigSpecies *species, double *grain_mm, const I
     return ifig_check_range("size of the grains", *grain_mm, 0.001, 10, "mm", error);
 }
 
-IfigStatus ifig_grain_stack(const IfigSpecies *species, double thickness_mm, double grain_mm,
-                            unsigned seed, unsigned place, const double *wavelength_nm,
-                            size_t count, IfigJonesXy *jones, IfigError *error)
+/* The grains that fill the layer's thickness, all as thick as one another. */
+static IfigStatus column_of(const IfigScene *scene, const IfigTexture *texture, unsigned place,
+                            Column *column, const IfigSpecies **grain, IfigError *error)
+{
+    const IfigLayer *layer = &scene->layers[0];
+    IfigSpeciesFacts facts;
+    double grain_mm = texture->grain_mm;
+    IfigStatus status = grain_of(layer->species, &grain_mm, grain, error);
+    if (status == IFIG_OK) {
+        status = ifig_check_range("thickness", layer->thickness_mm, 0.001, 100, "mm", error);
+    }
+    if (status == IFIG_OK) {
+        status = ifig_species_facts(*grain, &facts, error);
+    }
+    if (status == IFIG_OK) {
+        double layers = fmax(1.0, floor(layer->thickness_mm / grain_mm + 0.5));
+        *column = (Column){.seed = texture->seed,
+                           .place = place,
+                           .layers = (size_t)layers,
+                           .grain_nm = layer->thickness_mm * 1e6 / layers,
+                           .n_outside = scene->instrument.immersion_index,
+                           .axes_turn = facts.monoclinic != IFIG_MONOCLINIC_NONE};
+    }
+    return status;
+}
+
+IfigStatus ifig_grain_stack(const IfigScene *scene, const IfigTexture *texture, unsigned place,
+                            const double *wavelength_nm, size_t count, IfigJonesXy *jones,
+                            IfigError *error)
 {
     const IfigSpecies *grain = NULL;
-    IfigStatus status = grain_of(species, &grain_mm, &grain, error);
-    if (status == IFIG_OK) {
-        status = ifig_check_range("thickness", thickness_mm, 0.001, 100, "mm", error);
-    }
+    Column column;
+    IfigStatus status = column_of(scene, texture, place, &column, &grain, error);
     if (status != IFIG_OK) {
         return status;
     }
-    IfigSpeciesFacts facts;
-    double layers = fmax(1.0, floor(thickness_mm / grain_mm + 0.5));
-    Column column = {seed, place, (size_t)layers, thickness_mm * 1e6 / layers, 0};
     Substance *substance = calloc(count > 0 ? count : 1, sizeof *substance);
     if (substance == NULL) {
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for %zu wavelengths", count);
     }
-    status = ifig_species_facts(grain, &facts, error);
-    column.axes_turn = facts.monoclinic != IFIG_MONOCLINIC_NONE;
     for (size_t k = 0; status == IFIG_OK && k < count; k++) {
         status = substance_of(grain, &column, wavelength_nm[k], &substance[k], error);
         jones[k] = (IfigJonesXy){{{1, 0}, {0, 1}}};

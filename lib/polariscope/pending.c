@@ -32,7 +32,5 @@ IfigStatus ifig_face_jones(const IfigScene *scene, const IfigTexture *texture, d
                            IfigError *error)
 {
     unsigned place = (unsigned)((x + 1) * 30000) * 65536u + (unsigned)((y + 1) * 30000);
-    return ifig_grain_stack(scene->layers[0].species, scene->layers[0].thickness_mm,
-                            texture->grain_mm, texture->seed, place, wavelength_nm, count, jones,
-                            error);
+    return ifig_grain_stack(scene, texture, place, wavelength_nm, count, jones, error);
 }

@@ -45,7 +45,7 @@ def check(rows, characters):
         grain = row.text("grain_key")
         if grain and (characters.get(grain, "aggregate") == "aggregate" or row.text("n1")):
             row.fail(f"grain_key '{grain}' must be a crystal of species.csv, without indices beside")
-        if math.isnan(row.number("grain_mm", 0.0001, 10)):
+        if math.isnan(row.number("grain_mm", 0.001, 10)):
             row.fail("grain_mm is empty or wrong")
         for column in ("texture", "source"):
             if row.text(column) == "":

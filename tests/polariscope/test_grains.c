@@ -5,14 +5,32 @@
 #include "depolarisation.h"
 #include "polariscope.h"
 
-static IfigJonesXy stack_of(const IfigSpecies *species, double thickness_mm, double grain_mm,
-                            unsigned seed, unsigned place, double wavelength_nm)
+/* One column of grains. */
+typedef struct Grains {
+    const IfigSpecies *species;
+    double thickness_mm, grain_mm;
+    unsigned seed, place;
+} Grains;
+
+static IfigStatus stacks(Grains grains, const double *wavelength_nm, size_t count,
+                         IfigJonesXy *jones, IfigError *error)
+{
+    IfigLayer layer = layer_of(grains.species, IFIG_VIEW_DEFAULT, grains.thickness_mm);
+    IfigScene scene = IFIG_SCENE_INIT;
+    IfigTexture texture = IFIG_TEXTURE_INIT;
+    scene.layers = &layer;
+    scene.layer_count = 1;
+    texture.grain_mm = grains.grain_mm;
+    texture.seed = grains.seed;
+    return ifig_grain_stack(&scene, &texture, grains.place, wavelength_nm, count, jones, error);
+}
+
+static IfigJonesXy stack_of(Grains grains, double wavelength_nm)
 {
     IfigJonesXy jones;
     IfigError error = IFIG_ERROR_INIT;
-    ck_assert_msg(ifig_grain_stack(species, thickness_mm, grain_mm, seed, place, &wavelength_nm, 1,
-                                   &jones, &error) == IFIG_OK,
-                  "%s", error.message);
+    ck_assert_msg(stacks(grains, &wavelength_nm, 1, &jones, &error) == IFIG_OK, "%s",
+                  error.message);
     return jones;
 }
 
@@ -31,8 +49,8 @@ START_TEST(depolarisation_is_that_of_stokes_vectors_behind_random_plates)
         const double grain_mm = 0.015;
         double sum = 0, squares = 0;
         for (unsigned place = 0; place < COLUMNS; place++) {
-            IfigJonesXy jones =
-                stack_of(stone, grain_mm * DEPOLARISATION[row].layers, grain_mm, 7, place, 550.0);
+            IfigJonesXy jones = stack_of(
+                (Grains){stone, grain_mm * DEPOLARISATION[row].layers, grain_mm, 7, place}, 550.0);
             double along = square(jones.m[0][0]), across = square(jones.m[1][0]);
             double polarised = (along - across) / (along + across);
             sum += polarised;
@@ -52,7 +70,7 @@ START_TEST(a_cubic_grain_is_a_bare_plate)
 {
     const double n = 1.72;
     IfigSpecies *stone = stone_of(&n, 1, 0);
-    IfigJonesXy jones = stack_of(stone, 0.05, 0.05, 3, 9, 550.0);
+    IfigJonesXy jones = stack_of((Grains){stone, 0.05, 0.05, 3, 9}, 550.0);
     IfigLayer layer = layer_of(stone, IFIG_VIEW_Z, 0.05);
     IfigPlateWave wave = wave_of(&layer, 1, (Beam){1.0, 550.0, 0, 0});
     ck_assert_double_eq_tol(square(jones.m[0][0]), square(element(&wave, 0, 0)), 1e-12);
@@ -62,14 +80,14 @@ START_TEST(a_cubic_grain_is_a_bare_plate)
 }
 END_TEST
 
-/* The greatest retardation among many single grains is that of a plate that holds the axis, by exact
- * waves. */
+/* The greatest retardation among many single grains is that of a plate that holds the axis, by
+ * exact waves. */
 START_TEST(single_grains_have_the_indices_of_exact_waves)
 {
     IfigSpecies *stone = uniaxial_stone(1.6, 1.61);
     double most = 0;
     for (unsigned place = 0; place < 20000; place++) {
-        IfigJonesXy jones = stack_of(stone, 0.01, 0.01, 1, place, 550.0);
+        IfigJonesXy jones = stack_of((Grains){stone, 0.01, 0.01, 1, place}, 550.0);
         /* trace of a retarder between two faces: 2 t cos(delta / 2), t alike to a thousandth */
         double determinant = cabs(jones.m[0][0] * jones.m[1][1] - jones.m[0][1] * jones.m[1][0]);
         double half = cabs(jones.m[0][0] + jones.m[1][1]) / (2.0 * sqrt(determinant));
@@ -88,14 +106,14 @@ START_TEST(grains_belong_to_their_seed_and_place)
     const IfigSpecies *quartz = builtin("quartz");
     const double wavelengths[] = {450, 550, 650};
     IfigJonesXy together[3];
-    ck_assert_int_eq(ifig_grain_stack(quartz, 1, 0.1, 5, 8, wavelengths, 3, together, NULL),
+    ck_assert_int_eq(stacks((Grains){quartz, 1, 0.1, 5, 8}, wavelengths, 3, together, NULL),
                      IFIG_OK);
     for (int k = 0; k < 3; k++) {
-        IfigJonesXy alone = stack_of(quartz, 1, 0.1, 5, 8, wavelengths[k]);
+        IfigJonesXy alone = stack_of((Grains){quartz, 1, 0.1, 5, 8}, wavelengths[k]);
         ck_assert_int_eq(memcmp(&alone, &together[k], sizeof alone), 0);
     }
-    IfigJonesXy seed = stack_of(quartz, 1, 0.1, 6, 8, 550),
-                place = stack_of(quartz, 1, 0.1, 5, 9, 550);
+    IfigJonesXy seed = stack_of((Grains){quartz, 1, 0.1, 6, 8}, 550),
+                place = stack_of((Grains){quartz, 1, 0.1, 5, 9}, 550);
     ck_assert_double_gt(cabs(seed.m[0][0] - together[1].m[0][0]), 1e-3);
     ck_assert_double_gt(cabs(place.m[0][0] - together[1].m[0][0]), 1e-3);
 }
@@ -155,7 +173,7 @@ START_TEST(a_crystal_without_a_size_of_grain_is_asked_for_one)
     IfigError error = IFIG_ERROR_INIT;
     IfigJonesXy jones;
     const double nm = 550;
-    ck_assert_int_eq(ifig_grain_stack(builtin("quartz"), 3, 0, 1, 1, &nm, 1, &jones, &error),
+    ck_assert_int_eq(stacks((Grains){builtin("quartz"), 3, 0, 1, 1}, &nm, 1, &jones, &error),
                      IFIG_ERROR_UNSUITABLE);
     ck_assert_ptr_nonnull(strstr(error.message, "give one, 0.001 to 10 mm"));
 }
