@@ -78,7 +78,7 @@ static void say_dark_double(Sheet *sheet, const IfigBlink *blink)
 
 static void say_double(Sheet *sheet, const IfigBlink *blink)
 {
-    if (blink->is_along_optic_axis) {
+    if (blink->is_along_optic_axis && blink->appearance != IFIG_LOOKS_PATCHY) {
         say_along_axis(sheet, blink);
         return;
     }
@@ -149,16 +149,28 @@ static void say_verdict(Sheet *sheet, const IfigBlink *blink)
     }
 }
 
-static void say_numbers(Sheet *sheet, const IfigBlink *blink)
+/* A turn to a tenth of a degree; 359.99 is 0. */
+static IfigNumberText turn_text(double deg)
 {
+    return tenth_text(fmod(deg + 0.05, 360.0) - 0.05);
+}
+
+static void say_brightness(Sheet *sheet, const IfigBlink *blink)
+{
+    const double told_apart = 0.001;
     const IfigNumberText least = light_text(blink->least), most = light_text(blink->most);
-    const IfigNumberText mean = light_text(blink->mean);
-    const IfigNumberText dark = tenth_text(blink->darkest_deg);
-    const IfigNumberText bright = tenth_text(blink->brightest_deg);
-    say(sheet,
-        "Brightness %s at a turn of %s deg, %s at %s deg, %s on the mean; 1 is the bare light "
-        "between parallel polars.\n",
-        least.text, dark.text, most.text, bright.text, mean.text);
+    if (blink->most - blink->least < told_apart) {
+        say(sheet, "Brightness %s at every turn", most.text);
+    } else {
+        say(sheet, "Brightness %s at a turn of %s deg, %s at %s deg, %s on the mean", least.text,
+            turn_text(blink->darkest_deg).text, most.text, turn_text(blink->brightest_deg).text,
+            light_text(blink->mean).text);
+    }
+    say(sheet, "; 1 is the bare light between parallel polars.\n");
+}
+
+static void say_retardation(Sheet *sheet, const IfigBlink *blink)
+{
     say(sheet,
         blink->reaction == IFIG_REACTION_AGG
             ? "Greatest retardation of one grain at 589.3 nm: %s nm.\n"
@@ -172,13 +184,13 @@ static void say_rule(Sheet *sheet, const IfigBlink *blink)
     const int is_single =
         blink->reaction == IFIG_REACTION_SR || blink->reaction == IFIG_REACTION_ADR;
     if (blink->follows_opening_rule) {
-        say(sheet, is_single ? "So does a singly refractive stone, strained or not.\n"
-                             : "So does a doubly refractive stone.\n");
+        say(sheet, is_single ? ", as the rule has it for a singly refractive stone.\n"
+                             : ", as the rule has it for a doubly refractive stone.\n");
     } else if (is_single) {
-        say(sheet, "The rule that a strained stone brightens fails here: so much strain acts as "
+        say(sheet, ". The rule that a strained stone brightens fails here: so much strain acts as "
                    "double refraction.\n");
     } else {
-        say(sheet, "The rule that a doubly refractive stone stays or darkens fails here: its "
+        say(sheet, ". The rule that a doubly refractive stone stays or darkens fails here: its "
                    "retardation along this line of sight turns little of the light, as strain "
                    "does. Do not take it for a strained single one: look from another side or "
                    "through a thicker piece.\n");
@@ -195,9 +207,9 @@ static void say_opening(Sheet *sheet, const IfigBlink *blink)
         return;
     }
     if (isnan(ratio)) {
-        say(sheet, "Opened by 90 deg, the analyser lets %s through, from nothing. ", after.text);
+        say(sheet, "Opened by 90 deg, the analyser lets %s through, from nothing", after.text);
     } else {
-        say(sheet, "Opened by 90 deg at the brightest turn, %s goes to %s, %s times: it %s. ",
+        say(sheet, "Opened by 90 deg at the brightest turn, %s goes to %s, %s times as much: it %s",
             before.text, after.text, ifig_number_text(ratio, 3).text,
             ratio >= ALIKE         ? "brightens"
             : ratio <= 1.0 / ALIKE ? "darkens"
@@ -216,7 +228,8 @@ IfigStatus ifig_blink_describe(const IfigBlink *blink, char *text, size_t size, 
     Sheet sheet = {text, size, 0};
     text[0] = '\0';
     say_verdict(&sheet, blink);
-    say_numbers(&sheet, blink);
+    say_brightness(&sheet, blink);
+    say_retardation(&sheet, blink);
     say_opening(&sheet, blink);
     if (sheet.used >= size) {
         text[0] = '\0';
