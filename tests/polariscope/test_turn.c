@@ -108,11 +108,11 @@ START_TEST(y_is_that_of_the_probes_under_daylight)
     Bench bench;
     set_bench(&bench, builtin("quartz"), IFIG_VIEW_X, 3.0);
     look_away_from_axis(&bench);
-    assert_probed(&bench, 0, 1, 3e-5);
+    assert_probed(&bench, 0, 1, 5e-6);
     clear_bench(&bench);
     set_bench(&bench, builtin("calcite"), IFIG_VIEW_X, 30.0);
     look_away_from_axis(&bench);
-    assert_probed(&bench, 0, 1, 3e-5);
+    assert_probed(&bench, 0, 1, 5e-6);
     clear_bench(&bench);
 }
 END_TEST
