@@ -78,11 +78,13 @@ typedef struct IfigBlink {
     double brightest_deg, darkest_deg;   /**< turns where they are found */
     int extinctions_per_turn;            /**< dark places in a turn; 0 where dark throughout */
     double contrast;                     /**< (most - least) / (most + least); 0 without light */
-    double opened[IFIG_BLINK_OPENED];    /**< at the brightest turn, analyser opened by 0 ... 90 */
-    double opened_over_crossed;          /**< opened[90] / opened[0]; NaN where opened[0] is 0 */
+    double opened[IFIG_BLINK_OPENED];    /**< at the brightest turn, analyser opened by 0 ... 90;
+                                              NaN with circular polars, which cannot be opened */
+    double opened_over_crossed;          /**< opened[90] / opened[0]; NaN where opened[0] is
+                                              nothing (below 1e-7) */
     double colour_srgb[IFIG_BLINK_COLOURS][3]; /**< encoded, 0 to 1, the face as a whole */
-    double retardation_nm;     /**< at 589.3 nm along the line of sight; of a pattern:
-                                    greatest */
+    double retardation_nm;     /**< at 589.3 nm along the line of sight; of strain: greatest on
+                                    the face; of grains: greatest of one grain */
     IfigAppearance appearance; /**< from the curve alone */
     IfigReaction reaction;     /**< of the stone: what the curve shows, set right where
                                     the stone is looked at along an optic axis */
