@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: MIT */
+/* Text: laid out by Pango in points, drawn in millimetres. */
+#include "canvas.h"
+
+#include <string.h>
+
+static void set_attributes(PangoLayout *layout)
+{
+    PangoAttrList *attributes = pango_layout_get_attributes(layout);
+    attributes = attributes != NULL ? pango_attr_list_copy(attributes) : pango_attr_list_new();
+    /* A letter the font has not shall be counted, not fetched from whatever else is installed. */
+    pango_attr_list_insert(attributes, pango_attr_fallback_new(FALSE));
+    pango_layout_set_attributes(layout, attributes);
+    pango_attr_list_unref(attributes);
+}
+
+static void set_font(PangoLayout *layout, const IfigTextStyle *style)
+{
+    PangoFontDescription *const font = pango_font_description_new();
+    pango_font_description_set_family_static(font, IFIG_FONT_FAMILY);
+    pango_font_description_set_weight(font,
+                                      style->is_bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
+    pango_font_description_set_absolute_size(font, style->size_pt * PANGO_SCALE);
+    pango_layout_set_font_description(layout, font);
+    pango_font_description_free(font);
+}
+
+/* 1 where the text was taken over. */
+static int set_text(PangoLayout *layout, const IfigTextStyle *style, const char *text,
+                    IfigError *error)
+{
+    if (!ifig_utf8_is_valid(text)) {
+        ifig_fail(error, IFIG_ERROR_ARGUMENT, "the text '%s' on a page is not UTF-8; give UTF-8",
+                  ifig_word_text(text).text);
+        return 0;
+    }
+    if (style->is_markup) {
+        if (!pango_parse_markup(text, -1, 0, NULL, NULL, NULL, NULL)) {
+            ifig_fail(error, IFIG_ERROR_SYNTAX,
+                      "the text '%s' on a page is no markup; close every tag, and write &amp; and "
+                      "&lt; for & and <",
+                      ifig_word_text(text).text);
+            return 0;
+        }
+        pango_layout_set_markup(layout, text, -1);
+    } else {
+        pango_layout_set_text(layout, text, -1);
+    }
+    return 1;
+}
+
+static PangoLayout *lay_out(IfigCanvas *canvas, const IfigTextStyle *style, const char *text)
+{
+    static const PangoAlignment alignments[] = {PANGO_ALIGN_LEFT, PANGO_ALIGN_CENTER,
+                                                PANGO_ALIGN_RIGHT};
+    IfigError error = IFIG_ERROR_INIT;
+    PangoLayout *const layout = pango_layout_new(canvas->context);
+    set_font(layout, style);
+    if (!set_text(layout, style, text, &error)) {
+        ifig_canvas_fail(canvas, &error);
+        g_object_unref(layout);
+        return NULL;
+    }
+    set_attributes(layout);
+    pango_layout_set_alignment(layout, alignments[style->align]);
+    pango_layout_set_line_spacing(layout, (float)style->spacing);
+    pango_layout_set_auto_dir(layout, FALSE);
+    if (style->wrap_mm > 0.0) {
+        pango_layout_set_width(layout,
+                               (int)(style->wrap_mm / IFIG_MM_PER_POINT * PANGO_SCALE + 0.5));
+        pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
+    }
+    if (pango_layout_get_unknown_glyphs_count(layout) > 0) {
+        ifig_fail(&error, IFIG_ERROR_UNSUITABLE,
+                  "the text '%s' has %s letters that " IFIG_FONT_FAMILY
+                  " lacks; write it in Latin, Greek or Cyrillic letters, or mend the "
+                  "package " IFIG_FONT_PACKAGE,
+                  ifig_word_text(text).text,
+                  ifig_number_text(pango_layout_get_unknown_glyphs_count(layout), 9).text);
+        ifig_canvas_fail(canvas, &error);
+        g_object_unref(layout);
+        return NULL;
+    }
+    return layout;
+}
+
+static double from_pango(int length)
+{
+    return (double)length / PANGO_SCALE * IFIG_MM_PER_POINT;
+}
+
+/* The lines' own box about a point; *origin: where the layout's own origin then stands. */
+static IfigBox place(PangoLayout *layout, const IfigTextStyle *style, IfigPoint at,
+                     IfigPoint *origin)
+{
+    PangoRectangle lines;
+    pango_layout_get_extents(layout, NULL, &lines);
+    const double baseline = from_pango(pango_layout_get_baseline(layout));
+    const double width = from_pango(lines.width), height = from_pango(lines.height);
+    const double across[] = {0.0, 0.5, 1.0};
+    const double down[] = {0.0, 0.5 * height, baseline, height};
+    const IfigBox box = {at.x - across[style->align] * width, at.y - down[style->level], width,
+                         height};
+    /* A wrapped layout aligns its lines within the wrapping width. */
+    *origin = (IfigPoint){box.x - from_pango(lines.x), box.y - from_pango(lines.y)};
+    return box;
+}
+
+static IfigBox nothing_at(IfigPoint at)
+{
+    return (IfigBox){at.x, at.y, 0.0, 0.0};
+}
+
+IfigBox ifig_canvas_measure(IfigCanvas *canvas, const IfigTextStyle *style, IfigPoint at,
+                            const char *text)
+{
+    PangoLayout *const layout = ifig_canvas_is_ready(canvas) ? lay_out(canvas, style, text) : NULL;
+    if (layout == NULL) {
+        return nothing_at(at);
+    }
+    IfigPoint origin;
+    const IfigBox box = place(layout, style, at, &origin);
+    g_object_unref(layout);
+    return box;
+}
+
+static void draw(cairo_t *cr, PangoLayout *layout, const IfigTextStyle *style)
+{
+    cairo_scale(cr, IFIG_MM_PER_POINT, IFIG_MM_PER_POINT);
+    if (style->halo_mm > 0.0) {
+        cairo_new_path(cr);
+        pango_cairo_layout_path(cr, layout);
+        cairo_set_source_rgb(cr, style->halo.red, style->halo.green, style->halo.blue);
+        cairo_set_line_width(cr, 2.0 * style->halo_mm / IFIG_MM_PER_POINT);
+        cairo_set_line_join(cr, CAIRO_LINE_JOIN_ROUND);
+        cairo_stroke(cr);
+        cairo_move_to(cr, 0.0, 0.0);
+    }
+    cairo_set_source_rgb(cr, style->ink.red, style->ink.green, style->ink.blue);
+    cairo_move_to(cr, 0.0, 0.0);
+    pango_cairo_show_layout(cr, layout);
+    cairo_new_path(cr);
+}
+
+IfigBox ifig_canvas_text(IfigCanvas *canvas, const IfigTextStyle *style, IfigPoint at,
+                         const char *text)
+{
+    PangoLayout *const layout = ifig_canvas_is_ready(canvas) ? lay_out(canvas, style, text) : NULL;
+    if (layout == NULL) {
+        return nothing_at(at);
+    }
+    IfigPoint origin;
+    const IfigBox box = place(layout, style, at, &origin);
+    cairo_save(canvas->cr);
+    cairo_translate(canvas->cr, at.x, at.y);
+    cairo_rotate(canvas->cr, -style->turn_deg * IFIG_DEGREE);
+    cairo_translate(canvas->cr, origin.x - at.x, origin.y - at.y);
+    draw(canvas->cr, layout, style);
+    cairo_restore(canvas->cr);
+    g_object_unref(layout);
+    return box;
+}
+
+IfigBox ifig_canvas_passage(IfigCanvas *canvas, IfigRole role, const IfigTextStyle *style,
+                            IfigPoint at, const char *text)
+{
+    ifig_canvas_begin(canvas, role, NULL);
+    const IfigBox box = ifig_canvas_text(canvas, style, at, text);
+    ifig_canvas_end(canvas);
+    return box;
+}
