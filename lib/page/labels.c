@@ -54,7 +54,7 @@ static IfigBox candidate(const IfigLabel *label, IfigBox size, int direction, do
 
 static void place(const Free *field, IfigLabel *label, IfigBox size)
 {
-    static const double distances[] = {0.7, 1.8, 3.5, 6.0, 9.0, 13.0, 18.0};
+    static const double distances[] = {0.9, 2.0, 3.5, 6.0, 9.0, 13.0, 18.0};
     for (size_t i = 0; i < sizeof distances / sizeof distances[0]; i++) {
         for (int direction = 0; direction < 8; direction++) {
             const IfigBox box = candidate(label, size, direction, distances[i]);

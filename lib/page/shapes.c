@@ -55,23 +55,16 @@ void ifig_canvas_line(IfigCanvas *canvas, const IfigPen *pen, IfigPoint from, If
     ifig_canvas_curve(canvas, pen, ends, 2);
 }
 
-static void head(IfigCanvas *canvas, const IfigPen *pen, IfigPoint at, double azimuth)
+/* The head alone; pen: of its outline. */
+static void head(IfigCanvas *canvas, const IfigPen *pen, double width_mm, IfigPoint at,
+                 double azimuth)
 {
-    const double length = 4.5 * pen->width_mm + 0.6, half = 0.42 * length;
+    const double length = 4.5 * width_mm + 0.6, half = 0.42 * length;
     const double c = cos(azimuth), s = sin(azimuth);
     const IfigPoint corners[] = {at,
                                  {at.x - length * c + half * s, at.y - length * s - half * c},
                                  {at.x - length * c - half * s, at.y - length * s + half * c}};
-    IfigPen edge = *pen;
-    edge.width_mm = 0.0;
-    if (pen->halo_mm > 0.0) {
-        edge.ink = pen->halo;
-        edge.width_mm = 2.0 * pen->halo_mm;
-        edge.halo_mm = 0.0;
-        edge.dash = IFIG_DASH_SOLID;
-        ifig_canvas_polygon(canvas, &edge, &pen->halo, corners, 3);
-    }
-    ifig_canvas_polygon(canvas, NULL, &pen->ink, corners, 3);
+    ifig_canvas_polygon(canvas, pen, &pen->ink, corners, 3);
 }
 
 void ifig_canvas_arrow(IfigCanvas *canvas, const IfigPen *pen, IfigPoint from, IfigPoint to,
@@ -79,13 +72,21 @@ void ifig_canvas_arrow(IfigCanvas *canvas, const IfigPen *pen, IfigPoint from, I
 {
     const double azimuth = atan2(to.y - from.y, to.x - from.x);
     const double back = 3.0 * pen->width_mm; /* the shaft ends inside the head, not at its tip */
-    const IfigPoint shaft_to = {to.x - back * cos(azimuth), to.y - back * sin(azimuth)};
-    const IfigPoint shaft_from = {from.x + (is_double ? back * cos(azimuth) : 0.0),
-                                  from.y + (is_double ? back * sin(azimuth) : 0.0)};
-    ifig_canvas_line(canvas, pen, shaft_from, shaft_to);
-    head(canvas, pen, to, azimuth);
-    if (is_double) {
-        head(canvas, pen, from, azimuth + IFIG_PI);
+    const double along_x = back * cos(azimuth), along_y = back * sin(azimuth);
+    const IfigPoint shaft_to = {to.x - along_x, to.y - along_y};
+    const IfigPoint shaft_from = {from.x + (is_double ? along_x : 0.0),
+                                  from.y + (is_double ? along_y : 0.0)};
+    /* All of the halo lies behind all of the arrow. */
+    for (int is_front = pen->halo_mm > 0.0 ? 0 : 1; is_front <= 1; is_front++) {
+        IfigPen shaft = {.ink = is_front ? pen->ink : pen->halo,
+                         .width_mm = pen->width_mm + (is_front ? 0.0 : 2.0 * pen->halo_mm),
+                         .dash = is_front ? pen->dash : IFIG_DASH_SOLID};
+        IfigPen outline = {.ink = shaft.ink, .width_mm = is_front ? 0.0 : 2.0 * pen->halo_mm};
+        ifig_canvas_line(canvas, &shaft, shaft_from, shaft_to);
+        head(canvas, &outline, pen->width_mm, to, azimuth);
+        if (is_double) {
+            head(canvas, &outline, pen->width_mm, from, azimuth + IFIG_PI);
+        }
     }
 }
 

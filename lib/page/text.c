@@ -49,6 +49,26 @@ static int set_text(PangoLayout *layout, const IfigTextStyle *style, const char 
     return 1;
 }
 
+/* Where a line was broken Pango puts nothing in the blank's place. Put a blank of no width there: a
+ * PDF's text then reads on from line to line, without a change to what is seen. */
+static void keep_blanks(PangoLayout *layout)
+{
+    for (const GSList *at = pango_layout_get_lines(layout); at != NULL; at = at->next) {
+        const PangoLayoutLine *const line = at->data;
+        const GSList *const last = g_slist_last(line->runs);
+        const PangoGlyphItem *const run = last != NULL ? last->data : NULL;
+        PangoGlyphString *const glyphs = run != NULL ? run->glyphs : NULL;
+        if (glyphs != NULL && glyphs->num_glyphs > 0 &&
+            glyphs->glyphs[glyphs->num_glyphs - 1].glyph == PANGO_GLYPH_EMPTY) {
+            hb_codepoint_t blank = 0;
+            if (hb_font_get_nominal_glyph(pango_font_get_hb_font(run->item->analysis.font), ' ',
+                                          &blank)) {
+                glyphs->glyphs[glyphs->num_glyphs - 1].glyph = blank;
+            }
+        }
+    }
+}
+
 static PangoLayout *lay_out(IfigCanvas *canvas, const IfigTextStyle *style, const char *text)
 {
     static const PangoAlignment alignments[] = {PANGO_ALIGN_LEFT, PANGO_ALIGN_CENTER,
@@ -81,6 +101,7 @@ static PangoLayout *lay_out(IfigCanvas *canvas, const IfigTextStyle *style, cons
         g_object_unref(layout);
         return NULL;
     }
+    keep_blanks(layout);
     return layout;
 }
 
