@@ -127,15 +127,21 @@ int ifig_sheet_words_add_alternative(IfigSheetWords *words, const char *alternat
     return copy != NULL;
 }
 
+void ifig_sheet_words_forget_alternatives(IfigSheetWords *words)
+{
+    for (size_t i = 0; i < words->alternative_count; i++) {
+        free(words->alternatives[i]);
+    }
+    words->alternative_count = 0;
+}
+
 void ifig_sheet_words_free(IfigSheetWords *words)
 {
     for (size_t i = 0; i < words->text_count; i++) {
         free((void *)(uintptr_t)words->text[i].keyword);
         free((void *)(uintptr_t)words->text[i].text);
     }
-    for (size_t i = 0; i < words->alternative_count; i++) {
-        free(words->alternatives[i]);
-    }
+    ifig_sheet_words_forget_alternatives(words);
     free(words->text);
     free(words->alternatives);
     free(words->title);

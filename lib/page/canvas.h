@@ -33,6 +33,8 @@ IfigStatus ifig_sheet_words_copy(IfigSheetWords *words, const IfigSheet *sheet,
                                  const IfigPageOptions *options, IfigError *error);
 /* Returns 0 without memory. */
 int ifig_sheet_words_add_alternative(IfigSheetWords *words, const char *alternative);
+/* Of the page that is done. */
+void ifig_sheet_words_forget_alternatives(IfigSheetWords *words);
 void ifig_sheet_words_free(IfigSheetWords *words);
 
 enum { IFIG_PAGES_MAX = 500, IFIG_TAGS_MAX = 16 };

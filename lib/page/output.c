@@ -208,6 +208,7 @@ IfigStatus ifig_output_page(IfigCanvas *canvas, IfigError *error)
     }
     status = canvas->format == IFIG_PAGE_PNG ? finish_png(canvas, path, error)
                                              : finish_svg(canvas, path, error);
+    ifig_sheet_words_forget_alternatives(&canvas->words);
     end_surface(canvas);
     free(path);
     return status;
