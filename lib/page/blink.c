@@ -20,20 +20,33 @@ static double axis_top(const IfigBlink *blink)
     return step * ceil(1.04 * most / step);
 }
 
+/* A dot at the brightest turn, and its word where no part of the curve passes. */
 static void mark_brightest(IfigCanvas *canvas, const IfigPlot *plot, const IfigBlink *blink)
 {
-    const IfigPen pen = ifig_pen(IFIG_INK_MUTED, 0.2, IFIG_DASH_SHORT);
-    IfigTextStyle style = ifig_plate_small();
+    enum { EVERY_DEG = 2, PIECES = IFIG_BLINK_TURNS / EVERY_DEG };
+    IfigBox curve[PIECES];
+    const IfigInk ink = ifig_ink(IFIG_INK_BLUE);
     if (!(blink->contrast > 0.05)) {
         return; /* a flat curve has no brightest turn */
     }
-    const IfigPoint foot = ifig_plot_point(plot, blink->brightest_deg, 0.0);
-    const IfigPoint head = ifig_plot_point(plot, blink->brightest_deg, plot->y.high);
-    ifig_canvas_line(canvas, &pen, foot, (IfigPoint){head.x, head.y - 1.0});
-    style.level = IFIG_LEVEL_BOTTOM;
-    style.align = blink->brightest_deg > 300.0 ? IFIG_ALIGN_RIGHT : IFIG_ALIGN_LEFT;
-    ifig_canvas_text(canvas, &style, (IfigPoint){head.x - 0.3, head.y - 1.0},
-                     ifig_page_message(IFIG_PAGE_SAY_BLINK_BRIGHTEST));
+    for (int i = 0; i < PIECES; i++) {
+        const IfigPoint from =
+            ifig_plot_point(plot, i * EVERY_DEG, blink->brightness[i * EVERY_DEG]);
+        const IfigPoint to = ifig_plot_point(
+            plot, (i + 1) * EVERY_DEG, blink->brightness[(i + 1) * EVERY_DEG % IFIG_BLINK_TURNS]);
+        curve[i] = ifig_box_grown((IfigBox){fmin(from.x, to.x), fmin(from.y, to.y),
+                                            fabs(to.x - from.x), fabs(to.y - from.y)},
+                                  0.5);
+    }
+    IfigLabel label = {
+        .at = ifig_plot_point(plot, blink->brightest_deg, blink->most),
+        .radius_mm = 0.9,
+        .text = ifig_page_message(IFIG_PAGE_SAY_BLINK_BRIGHTEST),
+        .style = ifig_text_haloed(ifig_text_style(7.0, IFIG_INK_MUTED), 0.3),
+    };
+    ifig_canvas_circle(canvas, NULL, &ink, label.at, label.radius_mm);
+    ifig_labels_place(canvas, &label, 1, plot->box, curve, PIECES); /* the dot alone tells enough */
+    ifig_labels_draw(canvas, &label, 1);
 }
 
 static void draw_turn(IfigCanvas *canvas, const IfigBlink *blink, IfigBox box)
@@ -55,8 +68,8 @@ static void draw_turn(IfigCanvas *canvas, const IfigBlink *blink, IfigBox box)
                                     ifig_number_text(blink->most, 3).text)
                           .text);
     ifig_plot_axes(canvas, &plot);
-    mark_brightest(canvas, &plot, blink);
     ifig_plot_curve(canvas, &plot, &pen, x, y, POINTS_MAX);
+    mark_brightest(canvas, &plot, blink);
     ifig_canvas_end(canvas);
 }
 
@@ -123,14 +136,28 @@ static double draw(IfigCanvas *canvas, const void *what, double y)
     return draw_colours(canvas, blink, y + 6.5);
 }
 
-IfigStatus ifig_page_blink(const char *path, const IfigPageOptions *options, const IfigBlink *blink,
-                           const IfigPageWords *words, IfigError *error)
+static IfigStatus check(const IfigBlink *blink, IfigError *error)
 {
+    IfigStatus status = IFIG_OK;
     if (blink != NULL && blink->size != sizeof *blink) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "the blink is of another version of the library; initialise it with "
                          "IFIG_BLINK_INIT and compile against this version");
     }
+    for (int i = 0; blink != NULL && i < IFIG_BLINK_TURNS && status == IFIG_OK; i++) {
+        status = ifig_check_range("a brightness", blink->brightness[i], 0.0, 1000.0, "", error);
+    }
+    for (int i = 0; blink != NULL && i < IFIG_BLINK_OPENED && status == IFIG_OK; i++) {
+        status = ifig_check_range("a brightness of the opened analyser", blink->opened[i], 0.0,
+                                  1000.0, "", error);
+    }
+    return status;
+}
+
+IfigStatus ifig_page_blink(const char *path, const IfigPageOptions *options, const IfigBlink *blink,
+                           const IfigPageWords *words, IfigError *error)
+{
+    const IfigStatus status = check(blink, error);
     const IfigPlateSheet plate = {path, options, words, draw, blink};
-    return ifig_plate_write(&plate, error);
+    return status == IFIG_OK ? ifig_plate_write(&plate, error) : status;
 }

@@ -9,11 +9,10 @@
 /* cairo's own limit of an image's side, less one. */
 enum { PIXELS_MAX = 32766 };
 
-static const char *const TAGS[] = {[IFIG_ROLE_TITLE] = "H1",
-                                   [IFIG_ROLE_HEADING] = "H2",
-                                   [IFIG_ROLE_PARAGRAPH] = "P",
-                                   [IFIG_ROLE_CAPTION] = "Caption",
-                                   [IFIG_ROLE_FIGURE] = "Figure"};
+static const char *const TAGS[] = {
+    [IFIG_ROLE_TITLE] = "H1",        [IFIG_ROLE_HEADING] = "H2",    [IFIG_ROLE_PARAGRAPH] = "P",
+    [IFIG_ROLE_CAPTION] = "Caption", [IFIG_ROLE_FIGURE] = "Figure", [IFIG_ROLE_TABLE] = "Table",
+    [IFIG_ROLE_ROW] = "TR",          [IFIG_ROLE_HEAD_CELL] = "TH",  [IFIG_ROLE_CELL] = "TD"};
 
 static IfigStatus find_format(const char *path, IfigPageFormat wanted, IfigPageFormat *format,
                               IfigError *error)

@@ -39,7 +39,7 @@ static double draw_legend(IfigCanvas *canvas, const IfigPageMap *map, double y)
     y += 8.0;
     for (int kind = 0; kind < IFIG_MARK_KIND_COUNT; kind++) {
         if (has_kind(map, (IfigMarkKind)kind)) {
-            ifig_map_symbol(canvas, (IfigMarkKind)kind, (IfigPoint){LEGEND_LEFT + 1.8, y + 1.9});
+            ifig_map_symbol(canvas, (IfigMarkKind)kind, (IfigPoint){LEGEND_LEFT + 1.9, y + 1.9}, 0);
             y = legend_line(canvas, y, ifig_page_message(words[kind]));
         }
     }

@@ -8,7 +8,7 @@
 enum { MARKS_MAX = 64, CIRCLES = 5 };
 
 static const double TILTS_DEG[CIRCLES] = {15.0, 30.0, 45.0, 60.0, 75.0};
-static const double MARK_RADIUS = 1.6;
+static const double MARK_RADIUS = 1.9;
 
 /* Lambert's equal-area projection (Lambert, 1772): the radius is proportional to the sine of half
  * the angle; 90 degrees lie on the rim. */
@@ -17,18 +17,19 @@ static double radius_of(double tilt_deg)
     return sqrt(2.0) * sin(0.5 * tilt_deg * IFIG_DEGREE);
 }
 
-void ifig_map_symbol(IfigCanvas *canvas, IfigMarkKind kind, IfigPoint at)
+void ifig_map_symbol(IfigCanvas *canvas, IfigMarkKind kind, IfigPoint at, int is_halo)
 {
-    const IfigPen pen = ifig_pen_haloed(ifig_pen(IFIG_INK_TEXT, 0.4, IFIG_DASH_SOLID), 0.35);
-    const IfigInk ink = ifig_ink(IFIG_INK_TEXT);
-    const double r = MARK_RADIUS;
+    const IfigInk ink = ifig_ink(is_halo ? IFIG_INK_WHITE : IFIG_INK_TEXT);
+    const IfigPen pen = {.ink = ink, .width_mm = is_halo ? 1.1 : 0.4, .dash = IFIG_DASH_SOLID};
     if (kind == IFIG_MARK_OPTIC_AXIS) {
-        ifig_canvas_circle(canvas, &pen, NULL, at, r);
-        ifig_canvas_circle(canvas, NULL, &ink, at, 0.45);
+        ifig_canvas_circle(canvas, &pen, NULL, at, 1.3);
+        ifig_canvas_circle(canvas, NULL, &ink, at, is_halo ? 0.85 : 0.5);
     } else if (kind == IFIG_MARK_TABLE) {
+        const double half = MARK_RADIUS;
         ifig_canvas_rectangle(canvas, &pen, NULL,
-                              (IfigBox){at.x - 0.8 * r, at.y - 0.8 * r, 1.6 * r, 1.6 * r});
+                              (IfigBox){at.x - half, at.y - half, 2.0 * half, 2.0 * half});
     } else {
+        const double r = MARK_RADIUS;
         const IfigPoint across[] = {
             {at.x - r, at.y}, {at.x + r, at.y}, {NAN, NAN}, {at.x, at.y - r}, {at.x, at.y + r}};
         ifig_canvas_curve(canvas, &pen, across, 5);
@@ -98,11 +99,13 @@ static void draw_circles(IfigCanvas *canvas, IfigPoint centre, double azimuth, I
 /* A direction on the rim leaves the half sphere at both ends. */
 static void draw_symbols(IfigCanvas *canvas, const IfigPageMap *map, IfigPoint centre)
 {
-    for (size_t i = 0; i < map->mark_count; i++) {
-        const IfigMapMark *const mark = &map->marks[i];
-        ifig_map_symbol(canvas, mark->kind, to_sheet(centre, mark->x, mark->y));
-        if (hypot(mark->x, mark->y) > 0.985) {
-            ifig_map_symbol(canvas, mark->kind, to_sheet(centre, -mark->x, -mark->y));
+    for (int is_halo = 1; is_halo >= 0; is_halo--) { /* no halo over another mark */
+        for (size_t i = 0; i < map->mark_count; i++) {
+            const IfigMapMark *const mark = &map->marks[i];
+            ifig_map_symbol(canvas, mark->kind, to_sheet(centre, mark->x, mark->y), is_halo);
+            if (hypot(mark->x, mark->y) > 0.985) {
+                ifig_map_symbol(canvas, mark->kind, to_sheet(centre, -mark->x, -mark->y), is_halo);
+            }
         }
     }
 }

@@ -117,6 +117,18 @@ static char *page_path(const IfigCanvas *canvas)
     return path;
 }
 
+/* The copy of the caller's entries has room for two more; what the caller said stands. */
+static void add_own_text(IfigSheetWords *words, size_t *count, const char *keyword,
+                         const char *text)
+{
+    for (size_t i = 0; i < words->text_count; i++) {
+        if (strcmp(words->text[i].keyword, keyword) == 0) {
+            return;
+        }
+    }
+    words->text[(*count)++] = (IfigImageText){keyword, text};
+}
+
 static IfigStatus open_png(IfigCanvas *canvas, const char *path, IfigPngWriter **writer,
                            IfigError *error)
 {
@@ -128,9 +140,8 @@ static IfigStatus open_png(IfigCanvas *canvas, const char *path, IfigPngWriter *
     options.keep_existing = canvas->keep_existing;
     options.text = words->text;
     options.text_count = words->text_count;
-    /* The copy has room for these two, which are the sheet's own. */
-    words->text[options.text_count++] = (IfigImageText){"Title", words->title};
-    words->text[options.text_count++] = (IfigImageText){"Description", words->description};
+    add_own_text(words, &options.text_count, "Title", words->title);
+    add_own_text(words, &options.text_count, "Description", words->description);
     return ifig_png_open(path, &options, writer, error);
 }
 

@@ -109,7 +109,11 @@ typedef enum IfigRole {
     IFIG_ROLE_HEADING,   /* H2 */
     IFIG_ROLE_PARAGRAPH, /* P */
     IFIG_ROLE_CAPTION,   /* Caption */
-    IFIG_ROLE_FIGURE     /* Figure: picture, plot, with all marks on it */
+    IFIG_ROLE_FIGURE,    /* Figure: picture, plot, with all marks on it */
+    IFIG_ROLE_TABLE,     /* Table, of rows, of head cells and cells */
+    IFIG_ROLE_ROW,
+    IFIG_ROLE_HEAD_CELL,
+    IFIG_ROLE_CELL
 } IfigRole;
 /* alternative: the words that stand for a figure; NULL for other roles. */
 void ifig_canvas_begin(IfigCanvas *canvas, IfigRole role, const char *alternative);

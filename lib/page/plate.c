@@ -102,6 +102,11 @@ static IfigStatus check(const IfigPlateSheet *plate, IfigError *error)
             "a plate was given a null pointer; give a path, options, what to draw, and "
             "words with a title");
     }
+    if (plate->options->size != sizeof *plate->options) {
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT,
+                         "the page options are of another version of the library; initialise them "
+                         "with IFIG_PAGE_OPTIONS_INIT and compile against this version");
+    }
     if (plate->words->size != sizeof *plate->words) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "the page words are of another version of the library; initialise them "

@@ -36,7 +36,8 @@ double ifig_table_draw(IfigCanvas *canvas, const IfigPageTable *table, IfigPoint
 /* hunt_map.c */
 #define IFIG_MAP_DIAMETER 96.0
 double ifig_map_draw(IfigCanvas *canvas, const IfigPageMap *map, IfigPoint corner);
-/* The shape of a kind of mark. */
-void ifig_map_symbol(IfigCanvas *canvas, IfigMarkKind kind, IfigPoint at);
+/* The shape of a kind of mark, or only the halo behind it. The shapes lie about each other where
+ * one direction is marked twice. */
+void ifig_map_symbol(IfigCanvas *canvas, IfigMarkKind kind, IfigPoint at, int is_halo);
 
 #endif

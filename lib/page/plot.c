@@ -42,6 +42,15 @@ static void draw_ticks(IfigCanvas *canvas, const IfigPlot *plot, int is_x)
         is_x ? step_of(axis, plot->box.width, 14.0) : step_of(axis, plot->box.height, 9.0);
     style.align = is_x ? IFIG_ALIGN_CENTRE : IFIG_ALIGN_RIGHT;
     style.level = is_x ? IFIG_LEVEL_TOP : IFIG_LEVEL_MIDDLE;
+    if (!(step > 0.0) || !(axis->high > axis->low) || !((axis->high - axis->low) / step < 1000.0)) {
+        IfigError error = IFIG_ERROR_INIT;
+        ifig_fail(
+            &error, IFIG_ERROR_RANGE,
+            "an axis of a plot must rise from a finite low end to a finite high end, in fewer "
+            "than 1000 steps");
+        ifig_canvas_fail(canvas, &error);
+        return;
+    }
     const int first = (int)ceil(axis->low / step - 1e-6);
     const int last = (int)floor(axis->high / step + 1e-6);
     for (int i = first; i <= last; i++) {

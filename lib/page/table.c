@@ -56,14 +56,17 @@ static double draw_row(IfigCanvas *canvas, const IfigPageTable *table, size_t ro
                        const double *widths)
 {
     double height = 0.0;
+    ifig_canvas_begin(canvas, IFIG_ROLE_ROW, NULL);
     for (size_t column = 0; column < table->columns; column++) {
         IfigTextStyle style = style_of(row, column);
         style.wrap_mm = widths[column];
         const IfigBox box =
-            ifig_canvas_passage(canvas, IFIG_ROLE_PARAGRAPH, &style, at, cell(table, row, column));
+            ifig_canvas_passage(canvas, row == 0 ? IFIG_ROLE_HEAD_CELL : IFIG_ROLE_CELL, &style, at,
+                                cell(table, row, column));
         height = fmax(height, box.height);
         at.x += widths[column] + GAP;
     }
+    ifig_canvas_end(canvas);
     return at.y + height;
 }
 
@@ -73,10 +76,12 @@ double ifig_table_draw(IfigCanvas *canvas, const IfigPageTable *table, IfigPoint
     const IfigPen strong = ifig_pen(IFIG_INK_AXIS, 0.25, IFIG_DASH_SOLID);
     const IfigPen thin = ifig_pen(IFIG_INK_GRID, 0.2, IFIG_DASH_SOLID);
     find_widths(canvas, table, width, widths);
+    ifig_canvas_begin(canvas, IFIG_ROLE_TABLE, NULL);
     for (size_t row = 0; row < table->rows; row++) {
         at.y = draw_row(canvas, table, row, at, widths) + 1.4;
         ifig_canvas_line(canvas, row == 0 ? &strong : &thin, at, (IfigPoint){at.x + width, at.y});
         at.y += 1.4;
     }
+    ifig_canvas_end(canvas);
     return at.y;
 }

@@ -10,6 +10,8 @@ static void set_attributes(PangoLayout *layout)
     attributes = attributes != NULL ? pango_attr_list_copy(attributes) : pango_attr_list_new();
     /* A letter the font has not shall be counted, not fetched from whatever else is installed. */
     pango_attr_list_insert(attributes, pango_attr_fallback_new(FALSE));
+    /* A ligature is one glyph for two letters, at which some readers of a PDF's text stop. */
+    pango_attr_list_insert(attributes, pango_attr_font_features_new("liga=0,clig=0,dlig=0"));
     pango_layout_set_attributes(layout, attributes);
     pango_attr_list_unref(attributes);
 }
@@ -145,6 +147,31 @@ IfigBox ifig_canvas_measure(IfigCanvas *canvas, const IfigTextStyle *style, Ifig
     return box;
 }
 
+/* Line by line; a blank behind each line that ends in a line feed, so that a PDF's words do not run
+ * together there. */
+static void draw_lines(cairo_t *cr, PangoLayout *layout, const PangoFontDescription *font)
+{
+    PangoLayout *const blank = pango_layout_new(pango_layout_get_context(layout));
+    const char *const text = pango_layout_get_text(layout);
+    PangoLayoutIter *const at = pango_layout_get_iter(layout);
+    pango_layout_set_font_description(blank, font);
+    pango_layout_set_text(blank, " ", 1);
+    do {
+        PangoLayoutLine *const line = pango_layout_iter_get_line_readonly(at);
+        PangoRectangle box;
+        pango_layout_iter_get_line_extents(at, NULL, &box);
+        const double baseline = (double)pango_layout_iter_get_baseline(at) / PANGO_SCALE;
+        cairo_move_to(cr, (double)box.x / PANGO_SCALE, baseline);
+        pango_cairo_show_layout_line(cr, line);
+        if (text[line->start_index + line->length] == '\n') {
+            cairo_move_to(cr, (double)(box.x + box.width) / PANGO_SCALE, baseline);
+            pango_cairo_show_layout_line(cr, pango_layout_get_line_readonly(blank, 0));
+        }
+    } while (pango_layout_iter_next_line(at));
+    pango_layout_iter_free(at);
+    g_object_unref(blank);
+}
+
 static void draw(cairo_t *cr, PangoLayout *layout, const IfigTextStyle *style)
 {
     cairo_scale(cr, IFIG_MM_PER_POINT, IFIG_MM_PER_POINT);
@@ -155,11 +182,9 @@ static void draw(cairo_t *cr, PangoLayout *layout, const IfigTextStyle *style)
         cairo_set_line_width(cr, 2.0 * style->halo_mm / IFIG_MM_PER_POINT);
         cairo_set_line_join(cr, CAIRO_LINE_JOIN_ROUND);
         cairo_stroke(cr);
-        cairo_move_to(cr, 0.0, 0.0);
     }
     cairo_set_source_rgb(cr, style->ink.red, style->ink.green, style->ink.blue);
-    cairo_move_to(cr, 0.0, 0.0);
-    pango_cairo_show_layout(cr, layout);
+    draw_lines(cr, layout, pango_layout_get_font_description(layout));
     cairo_new_path(cr);
 }
 

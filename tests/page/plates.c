@@ -97,7 +97,7 @@ static IfigStatus draw_hunt(const char *path, const IfigPageOptions *options, If
         {0.0, 1.0, IFIG_MARK_CRYSTAL_AXIS, "Y"},
         {0.372, 0.0, IFIG_MARK_OPTIC_AXIS, "melatope"},
         {-0.372, 0.0, IFIG_MARK_OPTIC_AXIS, "melatope"},
-        {0.0, 0.03, IFIG_MARK_TABLE, "table across the c axis"},
+        {0.0, 0.0, IFIG_MARK_TABLE, "table across the c axis"},
         {0.03, 0.98, IFIG_MARK_TABLE, "table along the b axis"},
     };
     const uint32_t pixels = ifig_page_hunt_pixels(options);
