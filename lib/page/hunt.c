@@ -52,7 +52,7 @@ static double draw_legend(IfigCanvas *canvas, const IfigPageMap *map, double y)
 static double draw(IfigCanvas *canvas, const void *what, double y)
 {
     const IfigPageMap *const map = what;
-    const double below_map = ifig_map_draw(canvas, map, (IfigPoint){MAP_LEFT, y + 1.0}) + 4.0;
+    const double below_map = ifig_map_draw(canvas, map, (IfigPoint){MAP_LEFT, y + 3.0}) + 4.0;
     return fmax(below_map, draw_legend(canvas, map, y));
 }
 

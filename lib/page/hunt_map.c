@@ -116,8 +116,8 @@ static void draw_labels(IfigCanvas *canvas, const IfigPageMap *map, IfigPoint ce
     IfigLabel labels[MARKS_MAX];
     size_t count = 0;
     const double reach = 0.5 * IFIG_MAP_DIAMETER;
-    const IfigBox bounds = {centre.x - reach - 10.0, centre.y - reach - 5.0, 2.0 * reach + 20.0,
-                            2.0 * reach + 10.0};
+    const IfigBox bounds = {centre.x - reach - 10.0, centre.y - reach - 8.0, 2.0 * reach + 20.0,
+                            2.0 * reach + 16.0};
     for (size_t i = 0; i < map->mark_count; i++) {
         const char *const text = map->marks[i].label;
         labels[count++] =
@@ -136,6 +136,20 @@ static void draw_labels(IfigCanvas *canvas, const IfigPageMap *map, IfigPoint ce
     ifig_labels_draw(canvas, labels, count);
 }
 
+/* The marks' names, for those who do not see them. */
+static IfigPageText name_marks(const IfigPageMap *map)
+{
+    IfigPageText names = {""};
+    for (size_t i = 0; i < map->mark_count; i++) {
+        if (map->marks[i].label != NULL) {
+            names = names.text[0] == '\0'
+                        ? ifig_page_say(IFIG_PAGE_SAY_WORD, map->marks[i].label, NULL)
+                        : ifig_page_say(IFIG_PAGE_SAY_LIST, names.text, map->marks[i].label);
+        }
+    }
+    return names;
+}
+
 double ifig_map_draw(IfigCanvas *canvas, const IfigPageMap *map, IfigPoint corner)
 {
     const double reach = 0.5 * IFIG_MAP_DIAMETER;
@@ -144,9 +158,7 @@ double ifig_map_draw(IfigCanvas *canvas, const IfigPageMap *map, IfigPoint corne
     const IfigPen rim = ifig_pen(IFIG_INK_TEXT, 0.3, IFIG_DASH_SOLID);
     IfigBox numbers[CIRCLES];
     ifig_canvas_begin(canvas, IFIG_ROLE_FIGURE,
-                      ifig_page_say(IFIG_PAGE_SAY_HUNT_WORDS,
-                                    ifig_number_text((double)map->mark_count, 3).text, NULL)
-                          .text);
+                      ifig_page_say(IFIG_PAGE_SAY_HUNT_WORDS, name_marks(map).text, NULL).text);
     ifig_canvas_picture(canvas, &picture,
                         (IfigBox){corner.x, corner.y, IFIG_MAP_DIAMETER, IFIG_MAP_DIAMETER});
     ifig_canvas_circle(canvas, &rim, NULL, centre, reach);

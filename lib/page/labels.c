@@ -39,25 +39,45 @@ static int is_free(const Free *field, IfigBox box)
     return !is_taken;
 }
 
+enum { DIRECTIONS = 8 };
+
 /* Around a mark: right, left, above and below first, then the corners. */
-static IfigBox candidate(const IfigLabel *label, IfigBox size, int direction, double away)
+static const IfigPoint TOWARD[DIRECTIONS] = {{1, 0},  {-1, 0},  {0, -1}, {0, 1},
+                                             {1, -1}, {-1, -1}, {1, 1},  {-1, 1}};
+
+static IfigBox candidate(const IfigLabel *label, IfigBox size, IfigPoint toward, double away)
 {
-    static const double across[] = {1, -1, 0, 0, 1, -1, 1, -1};
-    static const double down[] = {0, 0, -1, 1, -1, -1, 1, 1};
-    const double reach = label->radius_mm + away;
-    const double diagonal = across[direction] != 0 && down[direction] != 0 ? sqrt(0.5) : 1.0;
-    const double x = label->at.x + across[direction] * reach * diagonal;
-    const double y = label->at.y + down[direction] * reach * diagonal;
-    return (IfigBox){x + 0.5 * (across[direction] - 1.0) * size.width,
-                     y + 0.5 * (down[direction] - 1.0) * size.height, size.width, size.height};
+    const double reach = (label->radius_mm + away) / hypot(toward.x, toward.y);
+    return (IfigBox){label->at.x + toward.x * reach + 0.5 * (toward.x - 1.0) * size.width,
+                     label->at.y + toward.y * reach + 0.5 * (toward.y - 1.0) * size.height,
+                     size.width, size.height};
+}
+
+/* The directions, those along the label's wish first; equal ones keep their order. */
+static void sort_directions(IfigPoint wish, IfigPoint sorted[DIRECTIONS])
+{
+    double along[DIRECTIONS];
+    for (int i = 0; i < DIRECTIONS; i++) {
+        const double dot =
+            (TOWARD[i].x * wish.x + TOWARD[i].y * wish.y) / hypot(TOWARD[i].x, TOWARD[i].y);
+        int place = i;
+        for (; place > 0 && along[place - 1] < dot - 1e-9; place--) {
+            along[place] = along[place - 1];
+            sorted[place] = sorted[place - 1];
+        }
+        along[place] = dot;
+        sorted[place] = TOWARD[i];
+    }
 }
 
 static void place(const Free *field, IfigLabel *label, IfigBox size)
 {
     static const double distances[] = {0.9, 2.0, 3.5, 6.0, 9.0, 13.0, 18.0};
+    IfigPoint toward[DIRECTIONS];
+    sort_directions(label->wish, toward);
     for (size_t i = 0; i < sizeof distances / sizeof distances[0]; i++) {
-        for (int direction = 0; direction < 8; direction++) {
-            const IfigBox box = candidate(label, size, direction, distances[i]);
+        for (int direction = 0; direction < DIRECTIONS; direction++) {
+            const IfigBox box = candidate(label, size, toward[direction], distances[i]);
             if (is_free(field, box)) {
                 label->box = box;
                 label->is_placed = 1;

@@ -23,9 +23,11 @@ static const char *const MESSAGES[IFIG_PAGE_SAY_COUNT] = {
         "Sixteen discs in the colours of the stone at turns of 0, 22.5, 45 and so on to 337.5 "
         "degrees.",
     [IFIG_PAGE_SAY_DEGREES] = "{1}\xc2\xb0",
+    [IFIG_PAGE_SAY_WORD] = "{1}",
+    [IFIG_PAGE_SAY_LIST] = "{1}; {2}",
     [IFIG_PAGE_SAY_HUNT_WORDS] =
         "A map of all directions of view, a half sphere in equal areas, each direction in the "
-        "colour that the stone shows there at its brightest turn. {1} marks are named on it.",
+        "colour that the stone shows there at its brightest turn. Marked: {1}.",
     [IFIG_PAGE_SAY_HUNT_LEGEND] = "How to read the map",
     [IFIG_PAGE_SAY_HUNT_CRYSTAL_AXIS] = "axis of the indicatrix",
     [IFIG_PAGE_SAY_HUNT_OPTIC_AXIS] =

@@ -215,8 +215,9 @@ void ifig_plot_curve(IfigCanvas *canvas, const IfigPlot *plot, const IfigPen *pe
 typedef struct IfigLabel {
     IfigPoint at;     /* of the mark */
     double radius_mm; /* of the mark: kept free */
+    IfigPoint wish;   /* direction in which the label would best stand; 0, 0: right, or left */
     const char *text;
-    IfigTextStyle style; /* align and level are set by the placing */
+    IfigTextStyle style; /* align, level and turn are set by the placing */
     IfigBox box;         /* out */
     int is_placed;       /* out; 0: no room within `bounds` */
 } IfigLabel;

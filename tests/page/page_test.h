@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "../run_case.h"
+#include "leaks.h"
 #include "page.h"
 
 static inline IfigCanvas *open_canvas(IfigPageFormat format)

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "leaks.h"
 #include "interfig/page.h"
 
 static const double PI = 3.14159265358979323846;

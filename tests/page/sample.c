@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Draw a sample of everything on two pages: page_sample FILE [again], where "again" draws it into
  * memory once before. Exit status: that of the library; its message on standard error. */
+#include "leaks.h"
 #include "page.h"
 
 #include <math.h>
