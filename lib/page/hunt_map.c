@@ -119,9 +119,12 @@ static void draw_labels(IfigCanvas *canvas, const IfigPageMap *map, IfigPoint ce
     const IfigBox bounds = {centre.x - reach - 10.0, centre.y - reach - 8.0, 2.0 * reach + 20.0,
                             2.0 * reach + 16.0};
     for (size_t i = 0; i < map->mark_count; i++) {
-        const char *const text = map->marks[i].label;
+        const IfigMapMark *const mark = &map->marks[i];
+        const char *const text = mark->label;
+        const double out = hypot(mark->x, mark->y) > 0.2 ? 1.0 : 0.0; /* away from the middle */
         labels[count++] =
-            (IfigLabel){.at = to_sheet(centre, map->marks[i].x, map->marks[i].y),
+            (IfigLabel){.at = to_sheet(centre, mark->x, mark->y),
+                        .wish = {out * mark->x, -out * mark->y},
                         .radius_mm = MARK_RADIUS + 0.3,
                         .text = text != NULL ? text : "",
                         .style = ifig_text_haloed(ifig_text_style(8.0, IFIG_INK_TEXT), 0.55)};
