@@ -15,7 +15,7 @@ ROOT = pathlib.Path(os.environ["IFIG_ROOT"])
 LIBRARIES = [pathlib.Path(path) for path in os.environ["IFIG_LIBRARIES"].split(os.pathsep)]
 
 ROOMS = ["base", "species", "crystal", "wave", "instrument", "light", "figure",
-         "reading", "polariscope", "advice", "image"]
+         "reading", "polariscope", "advice", "image", "page"]
 LONGEST_FILE = 400
 LONGEST_FUNCTION = 60
 LONGEST_LINE = 100
