@@ -49,6 +49,14 @@ typedef struct IfigStressOptic {
 extern const IfigStressOptic ifig_builtin_stress_optic[];
 extern const size_t ifig_builtin_stress_optic_count;
 
+/* What the trade knows of compiled-in species, written by embed_trade.py. */
+typedef struct IfigTradeRow {
+    const char *species_key;
+    IfigSpeciesTrade trade;
+} IfigTradeRow;
+extern const IfigTradeRow ifig_builtin_trade[];
+extern const size_t ifig_builtin_trade_count;
+
 /* The compiled-in records, written by embed.py from the CSV files beside this header. */
 extern const IfigSpecies ifig_builtin_species[];
 extern const size_t ifig_builtin_species_count;
