@@ -37,6 +37,8 @@ typedef struct IfigStone {
     const IfigSpecies *species;
     int body_colour; /**< 1 to ifig_species_colour_count: the variety asked about ("ruby"); 0: the
                           species in all its colours */
+    const char
+        *name; /**< what sentences shall call it ("blue topaz"); NULL: by colour or species */
 } IfigStone;
 
 /** What is met with in one species. Words stand as bits, so that several may be true; NaN: unknown
@@ -58,12 +60,12 @@ typedef struct IfigTraits {
     double n_low, n_high;
     double birefringence_low, birefringence_high; /**< 0 for an isotropic species; NaN: aggregate */
     double gravity_low, gravity_high;             /**< specific gravity, where it is known */
-    int pleochroism;      /**< 0: none, 1: weak, 2: distinct, 3: strong; the most that
-                               is met with */
-    int is_opaque;        /**< 1: no light comes through at gem thickness */
-    int conducts_heat;    /**< 1: a thermal probe takes it for a diamond */
-    int is_cut_across;    /**< 1: the table is usually cut across the optic axis */
-    const char *spectrum; /**< what a hand spectroscope shows that tells; "": nothing. Static */
+    int pleochroism;    /**< 0: none, 1: weak, 2: distinct, 3: strong; the most that
+                             is met with */
+    int is_opaque;      /**< 1: no light comes through at gem thickness */
+    int conducts_heat;  /**< 1: a thermal probe takes it for a diamond */
+    int is_cut_across;  /**< 1: the table is usually cut across the optic axis */
+    char spectrum[112]; /**< what a hand spectroscope shows of it that tells; "": nothing */
 } IfigTraits;
 
 /** A 2V up to this is not told from none: the brushes hardly part. Common practice, no source. */
@@ -75,8 +77,8 @@ typedef struct IfigTraits {
     }
 
 /** Gather what is met with in a stone's species, and the hue of its body colour.
- *  @param stone         a body colour names the hue, that of 3 mm in daylight; 0: all hues that the
- *                       species is met with in
+ *  @param stone         a body colour names the hues, those of 3 mm in daylight; 0: all hues that
+ * the species is met with in
  *  @param instrument    the lens and field in which rings are counted; NULL: the sphere
  *  @param thickness_mm  of the stone in which they are counted, 0.001 to 100
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_MEMORY */
@@ -125,8 +127,9 @@ typedef struct IfigPairContrast {
                                            in which a stone is examined */
     IfigSureness polariscope; /**< best of the clues that need no other tool (reaction to bull's
                                    eye, and colour) */
-    int is_polariscope_blind; /**< 1: no polariscope separates them: none of reaction to bull's eye
-                                   is better than "sometimes". Colour does not count here */
+    int is_polariscope_blind; /**< 1: no polariscope separates them: of reaction to bull's eye none
+                                   is better than "not", but that one may show strain. Colour does
+                                   not count here */
     int is_synthetic_pair;    /**< 1: one is natural, the other synthetic, and neither character nor
                                    index parts them */
     unsigned other_tests;     /**< bit 1 << IfigOtherTest for each that can */

@@ -10,8 +10,10 @@
 enum { IFIG_SIGN_POSITIVE = 1, IFIG_SIGN_NEGATIVE = 2, IFIG_SIGN_NONE = 4 };
 enum { IFIG_EYE_NO = 1, IFIG_EYE_YES = 2 };
 
-/* hues.c: bits of hues named in a list of words separated by ';'; of one word of `length`, which
+/* hues.c: whether a stretch of text is a word, without regard to case, '-', '_' and blank; bits of
+ * hues named in a list of words separated by ';'; of one word of `length`, which
  * may also name a shade (pink, brown); and the hue of a body colour, 3 mm in daylight. */
+int ifig_is_alike(const char *text, size_t length, const char *word);
 unsigned ifig_hues_of_list(const char *list);
 unsigned ifig_hues_of_word(const char *word, size_t length);
 IfigStatus ifig_hue_of_colour(const IfigStone *stone, unsigned *hues, IfigError *error);
@@ -31,6 +33,8 @@ void ifig_find_other_tests(const IfigStone *first, const IfigStone *second,
                            IfigPairContrast *contrast);
 /* Back facets seen doubled in the one and single in the other. */
 int ifig_differs_by_doubling(const IfigTraits *a, const IfigTraits *b);
+int ifig_differs_by_blur(const IfigTraits *a, const IfigTraits *b);
+int ifig_is_moulded(const IfigStone *stone);
 int ifig_is_of_nature(const IfigStone *stone, const char *nature);
 
 /* fit.c: the numbers of a clue, where it has numbers; words' bits; and whether an observation fits,
@@ -53,22 +57,23 @@ IfigStatus ifig_check_contradictions(const IfigObservation *observed, size_t cou
 double ifig_expected_bits(const IfigTraits *const *traits, size_t count, IfigClue clue,
                           const IfigObservation *observed, size_t observed_count);
 
-struct IfigNarrowing {
-    size_t catalogue_count;
-    IfigTraits *traits; /* of all species of the catalogue */
-    const IfigSpecies **fitting;
-    size_t fitting_count;
-    struct IfigNearMiss *near;
-    size_t near_count;
-    IfigClue next[IFIG_CLUE_COUNT];
-    double next_bits[IFIG_CLUE_COUNT];
-    size_t next_count;
-};
 typedef struct IfigNearMiss {
     const IfigSpecies *species;
     IfigClue clue;
     double missed_by, distance;
 } IfigNearMiss;
+
+struct IfigNarrowing {
+    size_t catalogue_count, observed_count;
+    const IfigSpecies **fitting;
+    size_t fitting_count;
+    IfigNearMiss *near;
+    size_t near_count;
+    IfigClue next[IFIG_CLUE_COUNT];
+    double next_bits[IFIG_CLUE_COUNT];
+    size_t next_count;
+    int is_seen[IFIG_CLUE_COUNT];
+};
 
 /* page.c: text that grows; `used` counts on beyond the room, so that the lack is known at the end.
  */
@@ -111,8 +116,10 @@ typedef enum IfigAdvice {
     IFIG_ADVISE_BLIND,
     IFIG_ADVISE_BLIND_OPAQUE,
     IFIG_ADVISE_ONE_SPECIES,
+    IFIG_ADVISE_SYNTHETIC,
     IFIG_ADVISE_STRAIN_HINT,
-    IFIG_ADVISE_SOMETIMES,
+    IFIG_ADVISE_UNSURE,
+    IFIG_ADVISE_AGAINST,
     IFIG_ADVISE_FIRST_TEST,
     IFIG_ADVISE_CONFIRM,
     IFIG_ADVISE_INDEX,
@@ -121,6 +128,8 @@ typedef enum IfigAdvice {
     IFIG_ADVISE_INDEX_MEETS,
     IFIG_ADVISE_EDGES,
     IFIG_ADVISE_BIREFRINGENCE,
+    IFIG_ADVISE_BLUR,
+    IFIG_ADVISE_FIRE,
     IFIG_ADVISE_GRAVITY,
     IFIG_ADVISE_GRAVITY_MEETS,
     IFIG_ADVISE_SPECTRUM,

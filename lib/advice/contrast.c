@@ -19,16 +19,18 @@ static void rank(IfigPairContrast *contrast)
 
 static void judge(IfigPairContrast *contrast)
 {
+    const IfigTraits *a = &contrast->traits[0], *b = &contrast->traits[1];
+    const int is_strain_alone = (a->reactions ^ b->reactions) == 1u << IFIG_REACTION_ADR;
     IfigSureness best = IFIG_SURE_NOT;
+    contrast->is_polariscope_blind = 1;
     for (int i = 0; i < IFIG_CLUE_COUNT; i++) {
-        contrast->clue[i] =
-            ifig_clue_sureness((IfigClue)i, &contrast->traits[0], &contrast->traits[1]);
-        if (i <= IFIG_CLUE_BULLS_EYE && contrast->clue[i] > best) {
-            best = contrast->clue[i];
+        contrast->clue[i] = ifig_clue_sureness((IfigClue)i, a, b);
+        if (i <= IFIG_CLUE_BULLS_EYE && contrast->clue[i] > IFIG_SURE_NOT) {
+            best = contrast->clue[i] > best ? contrast->clue[i] : best;
+            contrast->is_polariscope_blind &= i == IFIG_CLUE_REACTION && is_strain_alone;
         }
     }
     const IfigSureness colour = contrast->clue[IFIG_CLUE_COLOUR];
-    contrast->is_polariscope_blind = best < IFIG_SURE_HARD;
     contrast->polariscope = colour > best ? colour : best;
 }
 

@@ -187,6 +187,21 @@ static void say_blind(const IfigPair *pair, IfigPage *page)
     }
 }
 
+/* What only the one may show, where the clues part no more than some stones. */
+static void say_against(const IfigPair *pair, IfigPage *page)
+{
+    const char *names[] = {pair->name_a.text, pair->name_b.text};
+    const unsigned signs[2] = {pair->a->signs, pair->b->signs};
+    ifig_advise(page, IFIG_ADVISE_UNSURE, names);
+    for (int i = 0; i < 2 && pair->contrast->clue[IFIG_CLUE_SIGN] == IFIG_SURE_SOMETIMES; i++) {
+        const IfigTraits only = {.signs = signs[i] & ~signs[1 - i]};
+        const IfigPhrase word = sign_words(&only);
+        if (word.text[0] != '\0') {
+            ifig_advise(page, IFIG_ADVISE_AGAINST, (const char *[]){word.text, names[1 - i]});
+        }
+    }
+}
+
 IfigStatus ifig_contrast_describe(const IfigStone *first, const IfigStone *second,
                                   const IfigPairContrast *contrast, char *text, size_t size,
                                   IfigError *error)
@@ -209,6 +224,8 @@ IfigStatus ifig_contrast_describe(const IfigStone *first, const IfigStone *secon
     text[0] = '\0';
     if (contrast->is_polariscope_blind) {
         say_blind(&pair, &page);
+    } else if (contrast->polariscope < IFIG_SURE_HARD) {
+        say_against(&pair, &page);
     }
     say_polariscope(&pair, &page);
     if (!pair.is_one_species) {

@@ -14,7 +14,8 @@ typedef struct HueWord {
     unsigned hues;
 } HueWord;
 
-#define HUE(name) (1u << IFIG_HUE_##name)
+#define HUE_BIT(hue) (1u << (hue))
+#define HUE(name)    HUE_BIT(IFIG_HUE_##name)
 
 /* The first IFIG_HUE_COUNT words name one hue each, in the order of IfigHue. */
 static const HueWord HUE_WORDS[] = {
@@ -41,16 +42,21 @@ const char *ifig_hue_name(IfigHue hue)
     return (int)hue >= 0 && hue < IFIG_HUE_COUNT ? HUE_WORDS[hue].word : NULL;
 }
 
-/* '-' and '_' stand for the blank: "yellow-green". */
-static int is_word(const char *text, size_t length, const char *word)
+static char folded(char letter)
+{
+    if (letter == '_' || letter == ' ') {
+        return '-';
+    }
+    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
+}
+
+int ifig_is_alike(const char *text, size_t length, const char *word)
 {
     if (strlen(word) != length) {
         return 0;
     }
     for (size_t i = 0; i < length; i++) {
-        char letter = text[i] == '-' || text[i] == '_' ? ' ' : text[i];
-        letter = letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
-        if (letter != word[i]) {
+        if (folded(text[i]) != folded(word[i])) {
             return 0;
         }
     }
@@ -60,7 +66,7 @@ static int is_word(const char *text, size_t length, const char *word)
 unsigned ifig_hues_of_word(const char *word, size_t length)
 {
     for (size_t i = 0; i < sizeof HUE_WORDS / sizeof *HUE_WORDS; i++) {
-        if (is_word(word, length, HUE_WORDS[i].word)) {
+        if (ifig_is_alike(word, length, HUE_WORDS[i].word)) {
             return HUE_WORDS[i].hues;
         }
     }
@@ -78,10 +84,19 @@ unsigned ifig_hues_of_list(const char *list)
     return hues;
 }
 
-/* The mean of the light that vibrates along X, Y and Z. */
-static IfigStatus colour_of_depth(const IfigStone *stone, const IfigLamp *lamp,
-                                  const IfigSpectrumSamples *samples, IfigColour *colour,
-                                  IfigError *error)
+/* What passes of the light that vibrates along an axis, or (axis 3) of the mean of the three. */
+static double passes(const double per_mm[3], int axis)
+{
+    double sum = 0;
+    for (int i = 0; i < 3; i++) {
+        sum += axis == 3 || axis == i ? exp(-per_mm[i] * NOMINAL_MM) : 0.0;
+    }
+    return axis == 3 ? sum / 3.0 : sum;
+}
+
+static IfigStatus hue_along(const IfigStone *stone, const IfigLamp *lamp,
+                            const IfigSpectrumSamples *samples, int axis, unsigned *hues,
+                            IfigError *error)
 {
     double xyz[3] = {0, 0, 0}, rgb[3];
     for (size_t k = 0; k < samples->count; k++) {
@@ -91,12 +106,8 @@ static IfigStatus colour_of_depth(const IfigStone *stone, const IfigLamp *lamp,
         if (status != IFIG_OK) {
             return status;
         }
-        double passes = 0;
-        for (int axis = 0; axis < 3; axis++) {
-            passes += exp(-per_mm[axis] * NOMINAL_MM) / 3.0;
-        }
         for (int i = 0; i < 3; i++) {
-            xyz[i] += passes * samples->weight[k][i];
+            xyz[i] += passes(per_mm, axis) * samples->weight[k][i];
         }
     }
     ifig_colour_linear(lamp, xyz, 0, rgb);
@@ -104,23 +115,27 @@ static IfigStatus colour_of_depth(const IfigStone *stone, const IfigLamp *lamp,
     for (int i = 0; i < 3; i++) {
         rgb[i] = ifig_srgb_encode(rgb[i]);
     }
-    *colour = ifig_colour_of(rgb, 0);
+    *hues |= HUE_BIT(ifig_colour_of(rgb, 0).hue);
     return IFIG_OK;
 }
 
+/* A pleochroic stone is called by any of its colours; a pale direction does not make it colourless.
+ */
 IfigStatus ifig_hue_of_colour(const IfigStone *stone, unsigned *hues, IfigError *error)
 {
+    enum { MEAN = 3 };
     IfigLamp *lamp = NULL;
     IfigSpectrumSamples samples = {0};
-    IfigColour colour = {IFIG_HUE_NEUTRAL, IFIG_TONE_FULL};
+    unsigned found = 0;
     IfigStatus status = ifig_lamp_create(IFIG_LAMP_DAYLIGHT, &lamp, error);
     if (status == IFIG_OK) {
         status = ifig_lamp_samples(lamp, &samples, error);
     }
-    if (status == IFIG_OK) {
-        status = colour_of_depth(stone, lamp, &samples, &colour, error);
+    for (int axis = 0; axis <= MEAN && status == IFIG_OK; axis++) {
+        status = hue_along(stone, lamp, &samples, axis, &found, error);
     }
-    *hues = 1u << colour.hue;
+    const unsigned coloured = found & ~HUE(NEUTRAL);
+    *hues = coloured != 0 ? coloured : found;
     ifig_spectrum_samples_free(&samples);
     ifig_lamp_free(lamp);
     return status;

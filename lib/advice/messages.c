@@ -21,7 +21,8 @@ static const char *const MESSAGES[IFIG_ADVISE_COUNT] = {
         "Trap: looked at along an optic axis {1} does not blink either; call a stone single only "
         "when it stays dark in three directions that differ much.",
     [IFIG_ADVISE_TRAP_ACROSS] =
-        "Trap: the table of {1} is usually cut across its optic axis, so that through the table it "
+        "Trap: the table of {1} is commonly cut across its optic axis, so that through the table "
+        "it "
         "looks singly refractive; lean the stone and look through its side.",
     [IFIG_ADVISE_CHARACTER] = "Under the lens {1} shows {2}; {3} shows {4}.",
     [IFIG_ADVISE_SHOWS_ISOTROPIC] = "no figure (isotropic)",
@@ -45,7 +46,7 @@ static const char *const MESSAGES[IFIG_ADVISE_COUNT] = {
         "the brushes part.",
     [IFIG_ADVISE_RINGS] = "Stones {5} mm thick show {2} orders of rings in {1}, {4} in {3}; this "
                           "counts only between stones of one thickness.",
-    [IFIG_ADVISE_COLOUR] = "Body colour: {1} is met with in {2}; {3} in {4}.",
+    [IFIG_ADVISE_COLOUR] = "Body colour: {1} is {2}; {3} is {4}.",
     [IFIG_ADVISE_BLIND] = "No polariscope separates {1} from {2}.",
     [IFIG_ADVISE_BLIND_OPAQUE] =
         "The polariscope is of no use here: no light comes through {1} at the thickness of a gem.",
@@ -53,7 +54,9 @@ static const char *const MESSAGES[IFIG_ADVISE_COUNT] = {
         "{1} and {2} are one species: nothing but the body colour sets them apart.",
     [IFIG_ADVISE_STRAIN_HINT] = "{1} is met with both dark and strained, {2} usually plain dark: "
                                 "strain is a hint, no proof.",
-    [IFIG_ADVISE_SOMETIMES] = "Some stones may be parted by {1}, as their ranges hardly meet.",
+    [IFIG_ADVISE_UNSURE] = "The polariscope alone does not settle {1} against {2}.",
+    [IFIG_ADVISE_AGAINST] = "A figure that is {1} speaks against {2}; the contrary tells nothing.",
+    [IFIG_ADVISE_SYNTHETIC] = "synthetic {1}",
     [IFIG_ADVISE_FIRST_TEST] = "Take next: {1}.",
     [IFIG_ADVISE_CONFIRM] = "Confirm by: {1}.",
     [IFIG_ADVISE_INDEX] = "Refractive index: {2} in {1}, {4} in {3}.",
@@ -68,10 +71,15 @@ static const char *const MESSAGES[IFIG_ADVISE_COUNT] = {
                           "{3} as the stone is "
                           "turned with {2}.",
     [IFIG_ADVISE_BIREFRINGENCE] = "Birefringence: {2} in {1}, {4} in {3}.",
+    [IFIG_ADVISE_BLUR] =
+        "The refractometer shows one blurred edge with {1}, two that part by {3} as "
+        "the stone is turned with {2}.",
+    [IFIG_ADVISE_FIRE] = "Fire, by eye: {1} (dispersion {2}) shows stronger spectrum colours than "
+                         "{3} ({4}).",
     [IFIG_ADVISE_GRAVITY] = "Specific gravity, of a loose stone: {2} in {1}, {4} in {3}.",
     [IFIG_ADVISE_GRAVITY_MEETS] =
         "Specific gravity, of a loose stone: {2} in {1}, {4} in {3}; the ranges meet.",
-    [IFIG_ADVISE_SPECTRUM] = "Spectroscope: {1} shows {2}; {3} shows {4}.",
+    [IFIG_ADVISE_SPECTRUM] = "Spectroscope: of {1}, {2}; of {3}, {4}.",
     [IFIG_ADVISE_SPECTRUM_NONE] = "nothing that tells",
     [IFIG_ADVISE_DICHROSCOPE] = "Dichroscope: pleochroism is {2} in {1}, {4} in {3}.",
     [IFIG_ADVISE_PLEOCHROISM_NONE] = "absent",
@@ -90,9 +98,9 @@ static const char *const MESSAGES[IFIG_ADVISE_COUNT] = {
     [IFIG_ADVISE_BRAZIL] = "Between crossed polars, along the axis, Brazil twins are common in "
                            "natural amethyst and rare in the synthetic one: a clue for nature, no "
                            "proof.",
-    [IFIG_ADVISE_THERMAL] = "Thermal probe: it takes {1} for a diamond, not {2}.",
-    [IFIG_ADVISE_THERMAL_BOTH] =
-        "Trap: a thermal probe takes both {1} and {2} for a diamond; it does not part them.",
+    [IFIG_ADVISE_THERMAL] = "Thermal probe: {1} conducts heat well, {2} does not.",
+    [IFIG_ADVISE_THERMAL_BOTH] = "Trap: a thermal probe takes both {1} and {2} for a diamond; look "
+                                 "for doubled facets instead.",
     [IFIG_ADVISE_LABORATORY] = "If doubt remains, a laboratory has to decide.",
     [IFIG_ADVISE_CAUTION] =
         "What is seen is evidence, not an identification: confirm it by a second "

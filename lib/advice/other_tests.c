@@ -18,10 +18,22 @@ int ifig_is_of_nature(const IfigStone *stone, const char *nature)
     return strcmp(ifig_species_text(stone->species, IFIG_TEXT_NATURE), nature) == 0;
 }
 
-static int is_grown(const IfigStone *stone)
+int ifig_is_moulded(const IfigStone *stone)
 {
-    return ifig_is_of_nature(stone, "synthetic") || ifig_is_of_nature(stone, "glass") ||
-           ifig_is_of_nature(stone, "simulant");
+    return ifig_is_of_nature(stone, "glass") ||
+           (ifig_is_of_nature(stone, "simulant") &&
+            strcmp(ifig_species_text(stone->species, IFIG_TEXT_CRYSTAL_SYSTEM), "amorphous") == 0);
+}
+
+/* Two edges that move against one that is blurred by grains of every direction. */
+int ifig_differs_by_blur(const IfigTraits *a, const IfigTraits *b)
+{
+    const double seen = 0.004;
+    const int a_blurred = a->reactions == BIT(IFIG_REACTION_AGG);
+    const int b_blurred = b->reactions == BIT(IFIG_REACTION_AGG);
+    const IfigTraits *sharp = a_blurred ? b : a;
+    return a_blurred != b_blurred && sharp->birefringence_low >= seen &&
+           sharp->n_high < IFIG_REFRACTOMETER_LIMIT;
 }
 
 static int differs_by_spectrum(const IfigTraits *a, const IfigTraits *b)
@@ -40,7 +52,7 @@ static int differs_by_dichroism(const IfigTraits *a, const IfigTraits *b)
 static int is_seen_through_loupe(const IfigStone *first, const IfigStone *second,
                                  const IfigPairContrast *contrast)
 {
-    return contrast->is_synthetic_pair || is_grown(first) != is_grown(second) ||
+    return contrast->is_synthetic_pair || ifig_is_moulded(first) != ifig_is_moulded(second) ||
            ifig_differs_by_doubling(&contrast->traits[0], &contrast->traits[1]);
 }
 
@@ -53,7 +65,7 @@ static unsigned tests_that_can(const IfigStone *first, const IfigStone *second,
         return 0;
     }
     if (contrast->clue[IFIG_CLUE_INDEX] >= IFIG_SURE_SOMETIMES ||
-        contrast->clue[IFIG_CLUE_BIREFRINGENCE] >= IFIG_SURE_HARD) {
+        contrast->clue[IFIG_CLUE_BIREFRINGENCE] >= IFIG_SURE_HARD || ifig_differs_by_blur(a, b)) {
         tests |= BIT(IFIG_TEST_REFRACTOMETER);
     }
     tests |=

@@ -41,15 +41,25 @@ static IfigSureness by_reaction(const IfigTraits *a, const IfigTraits *b)
                  is_hidden || is_strained ? IFIG_SURE_PRACTISED : IFIG_SURE_ANYONE);
 }
 
+/* A biaxial stone whose 2V is seldom so small that it looks uniaxial: less than a quarter of its
+ * range. */
+static unsigned own_characters(const IfigTraits *traits)
+{
+    const double width = traits->two_v_high_deg - traits->two_v_low_deg;
+    const int is_seldom = traits->two_v_low_deg <= IFIG_LOOKS_UNIAXIAL_DEG &&
+                          IFIG_LOOKS_UNIAXIAL_DEG - traits->two_v_low_deg < 0.25 * width;
+    return is_seldom ? traits->characters & ~BIT(IFIG_UNIAXIAL) : traits->characters;
+}
+
 static IfigSureness by_character(const IfigTraits *a, const IfigTraits *b)
 {
     const double small_angle_deg = 15.0; /* brushes part little, as in a strained uniaxial stone */
     const unsigned axes = BIT(IFIG_UNIAXIAL) | BIT(IFIG_BIAXIAL);
+    const unsigned own_a = own_characters(a), own_b = own_characters(b);
     const double two_v = fmin(isnan(a->two_v_low_deg) ? 90.0 : a->two_v_low_deg,
                               isnan(b->two_v_low_deg) ? 90.0 : b->two_v_low_deg);
-    const int is_small =
-        (a->characters & axes) != 0 && (b->characters & axes) != 0 && two_v < small_angle_deg;
-    return words(a->characters, b->characters, is_small ? IFIG_SURE_HARD : IFIG_SURE_PRACTISED);
+    const int is_small = (own_a & axes) != 0 && (own_b & axes) != 0 && two_v < small_angle_deg;
+    return words(own_a, own_b, is_small ? IFIG_SURE_HARD : IFIG_SURE_PRACTISED);
 }
 
 /* Near 90 degrees the two bisectrices look alike, and with them the signs. */
@@ -123,11 +133,18 @@ static IfigSureness by_index(const IfigTraits *a, const IfigTraits *b)
                   (const double[]){fmin(b->n_low, limit), fmin(b->n_high, limit)}, step, clear);
 }
 
+/* Of two edges one at least is not seen, or of one edge none. */
+static int hides_an_edge(const IfigTraits *traits)
+{
+    const double n = traits->birefringence_high > 0.0 ? traits->n_high : traits->n_low;
+    return n >= IFIG_REFRACTOMETER_LIMIT;
+}
+
 static IfigSureness by_birefringence(const IfigTraits *a, const IfigTraits *b)
 {
     const double step = 0.002, clear = 0.005;
-    if (fmax(a->n_high, b->n_high) >= IFIG_REFRACTOMETER_LIMIT) {
-        return IFIG_SURE_NOT; /* one of the two edges at least is not seen */
+    if (hides_an_edge(a) || hides_an_edge(b)) {
+        return IFIG_SURE_NOT;
     }
     return ranges((const double[]){a->birefringence_low, a->birefringence_high},
                   (const double[]){b->birefringence_low, b->birefringence_high}, step, clear);

@@ -9,30 +9,75 @@
 
 #define BIT(n) (1u << (n))
 
-IfigPhrase ifig_range_words(double low, double high, int decimals)
+static void add(IfigPhrase *phrase, const char *text, size_t length)
 {
-    const double scale = pow(10.0, decimals);
-    const IfigNumberText from = ifig_number_text(floor(low * scale + 0.5) / scale + 0.0, 9);
-    const IfigNumberText to = ifig_number_text(floor(high * scale + 0.5) / scale + 0.0, 9);
-    IfigPhrase phrase = {""};
-    if (strcmp(from.text, to.text) == 0) {
-        ifig_add_to_phrase(&phrase, from.text, 0, 1, IFIG_ADVISE_OR);
-        return phrase;
-    }
-    return ifig_phrase(IFIG_ADVISE_TO, (const char *[]){from.text, to.text});
+    const size_t used = strlen(phrase->text), room = sizeof phrase->text - 1 - used;
+    const size_t taken = length < room ? length : room;
+    memcpy(phrase->text + used, text, taken);
+    phrase->text[used + taken] = '\0';
 }
 
-/* A name that holds more than itself ("Beryl, aquamarine group") is cut at the comma's key. */
+/* To a fixed number of decimals: 1.7 as "1.70". */
+static IfigPhrase decimals_of(double value, int decimals)
+{
+    const double scale = pow(10.0, decimals);
+    const IfigNumberText plain = ifig_number_text(round(value * scale) / scale + 0.0, 9);
+    const char *point = strchr(plain.text, '.');
+    IfigPhrase phrase = {""};
+    add(&phrase, plain.text, strlen(plain.text));
+    add(&phrase, ".", point == NULL && decimals > 0 ? 1 : 0);
+    for (int given = point != NULL ? (int)strlen(point + 1) : 0; given < decimals; given++) {
+        add(&phrase, "0", 1);
+    }
+    return phrase;
+}
+
+IfigPhrase ifig_range_words(double low, double high, int decimals)
+{
+    const IfigPhrase from = decimals_of(low, decimals), to = decimals_of(high, decimals);
+    return strcmp(from.text, to.text) == 0
+               ? from
+               : ifig_phrase(IFIG_ADVISE_TO, (const char *[]){from.text, to.text});
+}
+
+/* A display name within a sentence: "Garnet, almandine" as "almandine garnet", "Corundum" without
+ * its capital but "YAG" with it; what stands in brackets is left out. */
+static IfigPhrase in_sentence(const char *name)
+{
+    IfigPhrase head = {""}, phrase = {""};
+    size_t length = strcspn(name, "(");
+    length -= length > 0 && name[length] == '(' && name[length - 1] == ' ' ? 1 : 0;
+    const size_t comma = strcspn(name, ",");
+    add(&head, name, comma < length ? comma : length);
+    if (head.text[0] >= 'A' && head.text[0] <= 'Z' && head.text[1] >= 'a' && head.text[1] <= 'z') {
+        head.text[0] = (char)(head.text[0] - 'A' + 'a');
+    }
+    if (comma + 2 < length) {
+        add(&phrase, name + comma + 2, length - comma - 2);
+    }
+    if (strstr(phrase.text, head.text) == NULL) {
+        add(&phrase, " ", phrase.text[0] != '\0' ? 1 : 0);
+        add(&phrase, head.text, strlen(head.text));
+    }
+    return phrase;
+}
+
 IfigPhrase ifig_stone_name(const IfigStone *stone)
 {
+    const char *colour = ifig_species_colour_name(stone->species, stone->body_colour);
     IfigPhrase phrase = {""};
-    const char *name = stone->body_colour > 0
-                           ? ifig_species_colour_name(stone->species, stone->body_colour)
-                           : NULL;
-    const char *key = name != NULL ? name : ifig_species_text(stone->species, IFIG_TEXT_KEY);
-    for (size_t i = 0; key[i] != '\0' && i + 1 < sizeof phrase.text; i++) {
-        phrase.text[i] = key[i] == '_' ? ' ' : key[i];
+    if (stone->name != NULL) {
+        const IfigWordText word = ifig_word_text(stone->name);
+        add(&phrase, word.text, strlen(word.text));
+        return phrase;
     }
+    if (colour == NULL) {
+        return in_sentence(ifig_species_text(stone->species, IFIG_TEXT_NAME));
+    }
+    if (ifig_is_of_nature(stone, "synthetic")) {
+        return ifig_phrase(IFIG_ADVISE_SYNTHETIC, (const char *[]){colour});
+    }
+    add(&phrase, colour, strlen(colour));
     return phrase;
 }
 
@@ -78,9 +123,22 @@ static void say_birefringence(const IfigPair *pair, IfigPage *page)
                 (const char *[]){pair->name_a.text, of_a.text, pair->name_b.text, of_b.text});
 }
 
+static void say_blur(const IfigPair *pair, IfigPage *page)
+{
+    const int is_first = pair->a->reactions == BIT(IFIG_REACTION_AGG);
+    const IfigTraits *sharp = is_first ? pair->b : pair->a;
+    const IfigPhrase gap = ifig_range_words(sharp->birefringence_low, sharp->birefringence_high, 3);
+    const char *names[] = {pair->name_a.text, pair->name_b.text};
+    ifig_advise(page, IFIG_ADVISE_BLUR,
+                (const char *[]){names[is_first ? 0 : 1], names[is_first ? 1 : 0], gap.text});
+}
+
 static void say_refractometer(const IfigPair *pair, IfigPage *page)
 {
     say_index(pair, page);
+    if (ifig_differs_by_blur(pair->a, pair->b)) {
+        say_blur(pair, page);
+    }
     say_birefringence(pair, page);
 }
 
@@ -117,13 +175,6 @@ static void say_dichroism(const IfigPair *pair, IfigPage *page)
                          pair->name_b.text, ifig_advice_message(words[pair->b->pleochroism])});
 }
 
-static int is_moulded(const IfigStone *stone)
-{
-    return ifig_is_of_nature(stone, "glass") ||
-           (ifig_is_of_nature(stone, "simulant") &&
-            strcmp(ifig_species_text(stone->species, IFIG_TEXT_CRYSTAL_SYSTEM), "amorphous") == 0);
-}
-
 static void say_magnification(const IfigPair *pair, IfigPage *page)
 {
     const char *names[] = {pair->name_a.text, pair->name_b.text};
@@ -131,8 +182,8 @@ static void say_magnification(const IfigPair *pair, IfigPage *page)
         const int is_first = pair->a->birefringence_low > pair->b->birefringence_low;
         ifig_advise(page, IFIG_ADVISE_DOUBLING,
                     (const char *[]){names[is_first ? 0 : 1], names[is_first ? 1 : 0]});
-    } else if (is_moulded(pair->first) != is_moulded(pair->second)) {
-        ifig_advise(page, IFIG_ADVISE_BUBBLES, is_moulded(pair->first) ? names : names + 1);
+    } else if (ifig_is_moulded(pair->first) != ifig_is_moulded(pair->second)) {
+        ifig_advise(page, IFIG_ADVISE_BUBBLES, ifig_is_moulded(pair->first) ? names : names + 1);
     } else {
         ifig_advise(page, IFIG_ADVISE_INCLUSIONS, NULL);
     }
@@ -166,13 +217,30 @@ static void say_test(const IfigPair *pair, IfigOtherTest test, IfigPage *page)
     say[test](pair, page);
 }
 
-/* What a hand would reach for in vain. */
+static void say_fire(const IfigPair *pair, IfigPage *page)
+{
+    const double seen = 0.01;
+    IfigSpeciesFacts a, b;
+    if (ifig_species_facts(pair->first->species, &a, NULL) != IFIG_OK ||
+        ifig_species_facts(pair->second->species, &b, NULL) != IFIG_OK ||
+        !(fabs(a.dispersion_bg - b.dispersion_bg) >= seen)) {
+        return;
+    }
+    const IfigPhrase of_a = ifig_range_words(a.dispersion_bg, a.dispersion_bg, 3);
+    const IfigPhrase of_b = ifig_range_words(b.dispersion_bg, b.dispersion_bg, 3);
+    const char *values[] = {pair->name_a.text, of_a.text,         pair->name_b.text,
+                            of_b.text,         pair->name_a.text, of_a.text};
+    ifig_advise(page, IFIG_ADVISE_FIRE, a.dispersion_bg > b.dispersion_bg ? values : values + 2);
+}
+
+/* What a hand would reach for in vain, and what the eye can do there. */
 static void say_vain_tests(const IfigPair *pair, IfigPage *page)
 {
     const double limit = IFIG_REFRACTOMETER_LIMIT;
     const char *values[] = {pair->name_a.text, pair->name_b.text, ifig_number_text(limit, 4).text};
     if (pair->a->n_low >= limit && pair->b->n_low >= limit) {
         ifig_advise(page, IFIG_ADVISE_INDEX_OVER_BOTH, values);
+        say_fire(pair, page);
     }
     if (pair->a->conducts_heat && pair->b->conducts_heat) {
         ifig_advise(page, IFIG_ADVISE_THERMAL_BOTH, values);
@@ -183,8 +251,8 @@ void ifig_say_other_tests(const IfigPair *pair, IfigPage *page)
 {
     const unsigned tests = pair->contrast->other_tests;
     const IfigOtherTest first = pair->contrast->first_test;
-    ifig_advise(page,
-                pair->contrast->is_polariscope_blind ? IFIG_ADVISE_FIRST_TEST : IFIG_ADVISE_CONFIRM,
+    const int is_unsure = pair->contrast->polariscope < IFIG_SURE_HARD;
+    ifig_advise(page, is_unsure ? IFIG_ADVISE_FIRST_TEST : IFIG_ADVISE_CONFIRM,
                 (const char *[]){ifig_advice_test(first)});
     say_test(pair, first, page);
     for (int i = 0; i < IFIG_TEST_COUNT; i++) {

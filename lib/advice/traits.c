@@ -117,6 +117,25 @@ unsigned ifig_eye_bits(const IfigTraits *traits)
                                     : (unsigned)(IFIG_EYE_NO | IFIG_EYE_YES);
 }
 
+/* "ruby: lines; blue sapphire: bands": those of the body colour alone, where one is named. */
+static void take_spectrum(const IfigStone *stone, const char *text, IfigTraits *traits)
+{
+    const char *colour = ifig_species_colour_name(stone->species, stone->body_colour);
+    const char *mark = strstr(text, ": ");
+    traits->spectrum[0] = '\0';
+    if (mark == NULL || colour == NULL) {
+        strncat(traits->spectrum, text, sizeof traits->spectrum - 1);
+        return;
+    }
+    const char *found = strstr(text, colour);
+    if (found != NULL && strncmp(found + strlen(colour), ": ", 2) == 0) {
+        found += strlen(colour) + 2;
+        const size_t length = strcspn(found, ";");
+        strncat(traits->spectrum, found,
+                length < sizeof traits->spectrum ? length : sizeof traits->spectrum - 1);
+    }
+}
+
 static IfigStatus gather_trade(const IfigStone *stone, IfigTraits *traits, IfigError *error)
 {
     IfigSpeciesTrade trade;
@@ -128,7 +147,7 @@ static IfigStatus gather_trade(const IfigStone *stone, IfigTraits *traits, IfigE
     traits->gravity_high = trade.gravity_high;
     traits->conducts_heat = trade.conducts_heat;
     traits->is_cut_across = trade.is_cut_across;
-    traits->spectrum = trade.spectrum;
+    take_spectrum(stone, trade.spectrum, traits);
     traits->hues = ifig_hues_of_list(trade.hues);
     return stone->body_colour > 0 ? ifig_hue_of_colour(stone, &traits->hues, error) : IFIG_OK;
 }

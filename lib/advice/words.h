@@ -13,7 +13,7 @@ typedef struct IfigPair {
     int is_one_species;
 } IfigPair;
 
-/* "ruby (corundum)", "almandine"; "1.76 to 1.83", to a number of decimals. */
+/* "ruby", "synthetic ruby", "almandine"; "1.76 to 1.83", to a number of decimals. */
 IfigPhrase ifig_stone_name(const IfigStone *stone);
 IfigPhrase ifig_range_words(double low, double high, int decimals);
 
