@@ -108,21 +108,32 @@ static void widen(IfigObservation *observation)
     observation->high = fmin(MOST[observation->clue], observation->value + width);
 }
 
-/* A number, or two with '-' between them; the first character may be a sign. */
+/* The '-' between two numbers: not a sign at the head, nor that of an exponent. NULL without one.
+ */
+static const char *find_dash(const char *value)
+{
+    for (const char *at = value; *at != '\0'; at++) {
+        if (*at == '-' && at > value && at[-1] != 'e' && at[-1] != 'E') {
+            return at;
+        }
+    }
+    return NULL;
+}
+
 static IfigStatus read_number(const char *value, IfigObservation *observation, IfigError *error)
 {
     const IfigClue clue = observation->clue;
     const size_t length = strlen(value);
-    const size_t dash = length > 1 ? 1 + strcspn(value + 1, "-") : length;
+    const char *dash = find_dash(value);
     double low = NAN, high = NAN;
     if (clue == IFIG_CLUE_INDEX && ifig_is_alike(value, length, "over")) {
         observation->low = OVER;
         observation->high = MOST[clue];
         return IFIG_OK;
     }
-    const int is_range = dash < length;
-    if (!read_part(value, dash, &low) ||
-        (is_range && !read_part(value + dash + 1, length - dash - 1, &high))) {
+    const int is_range = dash != NULL;
+    if (!read_part(value, is_range ? (size_t)(dash - value) : length, &low) ||
+        (is_range && !read_part(dash + 1, strlen(dash + 1), &high))) {
         return refuse_value(clue, value, IFIG_ERROR_SYNTAX, error);
     }
     high = is_range ? high : low;
