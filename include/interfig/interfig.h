@@ -24,6 +24,7 @@
 #include "interfig/light.h"
 #include "interfig/figure.h"
 #include "interfig/reading.h"
+#include "interfig/retardation.h"
 #include "interfig/polariscope.h"
 #include "interfig/advice.h"
 #include "interfig/image.h"
