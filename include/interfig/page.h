@@ -15,6 +15,7 @@
 
 #include "interfig/image.h"
 #include "interfig/polariscope.h"
+#include "interfig/retardation.h"
 
 /** What a page is written as. */
 typedef enum IfigPageFormat {
@@ -119,5 +120,36 @@ IFIG_API IfigStatus ifig_page_contrast(const char *path, const IfigPageOptions *
                                        const IfigPageFigure *figures, size_t count,
                                        const IfigPageTable *table, const IfigPageWords *words,
                                        IfigError *error);
+
+/** What stands on a chart of interference colours. Initialise with IFIG_PAGE_CHART_INIT. */
+typedef struct IfigPageChart {
+    size_t size; /**< sizeof(IfigPageChart) */
+    const IfigLamp *lamp;
+    IfigPolarsKind polars; /**< IFIG_POLARS_CROSSED or IFIG_POLARS_PARALLEL */
+    int orders;            /**< 1 to 8, of ifig_order_nm(lamp) each */
+    double thickness_mm;   /**< top of the thickness axis: 0.005 to 20 */
+    const IfigSpecies *const *species; /**< marked by typical birefringence; at most 256 */
+    size_t species_count;
+    int may_leave_out; /**< 1: species whose name finds no room are left out, the last first; 0:
+                            that is an error */
+    const IfigRetarder *strips; /**< stones with a strip of their own colours below; at most 4 */
+    size_t strip_count;
+} IfigPageChart;
+
+#define IFIG_PAGE_CHART_INIT                                                                       \
+    {                                                                                              \
+        .size = sizeof(IfigPageChart), .polars = IFIG_POLARS_CROSSED, .orders = 5,                 \
+        .thickness_mm = 0.06                                                                       \
+    }
+
+/** A chart of interference colours, 279 x 210 mm (landscape; prints unscaled on A4 and on Letter):
+ *  the colours against retardation with their names in words, thickness against retardation with a
+ *  line for each birefringence, species marked, and strips of the anomalous colours of stones whose
+ *  birefringence changes with wavelength.
+ *  @return as ifig_page_blink; IFIG_ERROR_UNSUITABLE also where a species shows no birefringence or
+ *          its name finds no room */
+IFIG_API IfigStatus ifig_page_chart(const char *path, const IfigPageOptions *options,
+                                    const IfigPageChart *chart, const IfigPageWords *words,
+                                    IfigError *error);
 
 #endif
