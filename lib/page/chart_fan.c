@@ -68,6 +68,9 @@ static void name_of(const IfigSpecies *species, char name[NAME_MAX])
     for (size_t i = 0; i < length; i++) {
         name[i] = from[i] == '_' ? ' ' : from[i];
     }
+    if (length > 0 && name[0] >= 'a' && name[0] <= 'z') {
+        name[0] = (char)(name[0] - 'a' + 'A');
+    }
     name[length] = '\0';
 }
 
@@ -100,7 +103,7 @@ void ifig_chart_seat(IfigChartSeat *seats, size_t count, double pitch, double lo
 static void bounds_of(const Fan *fan, Edge edge, double *low, double *high)
 {
     const IfigBox box = fan->box;
-    *low = edge == EDGE_TOP ? box.x - 4.0 : box.y + 1.0;
+    *low = edge == EDGE_TOP ? box.x + 1.0 : box.y + 1.0;
     *high = edge == EDGE_TOP ? box.x + box.width + 4.0 : box.y + box.height + 2.0;
 }
 
@@ -291,17 +294,37 @@ static void tell_marks(const Fan *fan, IfigChartWords *words)
     }
 }
 
+/* Beside the axes, where no name can come: thickness above its numbers, retardation behind its. */
+static void draw_axis_titles(const Fan *fan)
+{
+    const IfigBox box = fan->box;
+    IfigTextStyle style = ifig_text_style(7.5, IFIG_INK_TEXT);
+    const double right = box.x + box.width, bottom = box.y + box.height;
+    ifig_canvas_text(fan->canvas, &style, (IfigPoint){right + 1.5, bottom + 1.0},
+                     ifig_page_message(IFIG_PAGE_SAY_CHART_RETARDATION));
+    style.align = IFIG_ALIGN_RIGHT;
+    style.level = IFIG_LEVEL_BOTTOM;
+    ifig_canvas_text(fan->canvas, &style, (IfigPoint){box.x - 1.0, box.y - 2.0},
+                     ifig_page_message(IFIG_PAGE_SAY_CHART_THICKNESS));
+    style = ifig_text_style(7.0, IFIG_INK_MUTED);
+    style.align = IFIG_ALIGN_RIGHT;
+    style.level = IFIG_LEVEL_BOTTOM;
+    ifig_canvas_text(fan->canvas, &style, (IfigPoint){right - 2.0, bottom - 0.6},
+                     ifig_page_message(IFIG_PAGE_SAY_CHART_BIREFRINGENCE));
+}
+
 static void draw_all(Fan *fan)
 {
     const IfigPageChart *const chart = fan->frame->chart;
     const IfigPlot plot = {
         fan->box,
         {0.0, fan->frame->most_nm, 0.0, NULL},
-        {0.0, chart->thickness_mm, 0.0, ifig_page_message(IFIG_PAGE_SAY_CHART_THICKNESS)},
+        {0.0, chart->thickness_mm, 0.0, NULL},
         1};
     draw_orders(fan);
     ifig_plot_axes(fan->canvas, &plot);
     draw_lines(fan);
+    draw_axis_titles(fan);
     draw_names(fan, EDGE_TOP);
     draw_names(fan, EDGE_RIGHT);
 }

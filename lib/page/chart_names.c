@@ -8,7 +8,7 @@
 
 static const double STRIP_HEIGHT = 13.0, TIER_MM = 3.4, NEXT_NAME_MM = 1.6;
 
-enum { TIERS = 3, RUNS_MAX = 512, STEP_NM = 2 };
+enum { TIERS = 4, RUNS_MAX = 512, STEP_NM = 2 };
 
 /* Retardations of one name. */
 typedef struct Run {

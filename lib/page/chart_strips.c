@@ -100,15 +100,16 @@ static IfigPageText shares_of(const IfigRetarder *retarder)
 }
 
 /* "551 nm blue instead of purple, at ...": where the names differ at the ends of orders. */
-static IfigPageText differences_of(const IfigChartFrame *frame, const IfigRetarder *retarder)
+static IfigPageText differences_of(const IfigChartFrame *frame, const IfigRetarder *retarder,
+                                   int told_most)
 {
-    enum { ENDS = 4, TOLD_MOST = 2 };
+    enum { ENDS = 4 };
     IfigPageText told = {""};
     double ends[ENDS];
     IfigRetardationColour usual[ENDS], own[ENDS];
     int count = frame->chart->orders < ENDS ? frame->chart->orders : ENDS, found = 0;
     for (int i = 0; i < count; i++) {
-        ends[i] = (i + 0.5) * frame->order_nm + 0.5 * frame->order_nm;
+        ends[i] = (i + 1) * frame->order_nm;
     }
     if (ifig_retardation_colours(frame->chart->lamp, frame->chart->polars, NULL, ends,
                                  (size_t)count, usual, NULL) != IFIG_OK ||
@@ -116,7 +117,7 @@ static IfigPageText differences_of(const IfigChartFrame *frame, const IfigRetard
                                  (size_t)count, own, NULL) != IFIG_OK) {
         count = 0;
     }
-    for (int i = 0; i < count && found < TOLD_MOST; i++) {
+    for (int i = 0; i < count && found < told_most; i++) {
         const char *const own_name = ifig_colour_text(own[i].colour);
         const char *const usual_name = ifig_colour_text(usual[i].colour);
         if (strcmp(own_name, usual_name) != 0) {
@@ -138,12 +139,21 @@ static double draw_own(IfigCanvas *canvas, const IfigChartFrame *frame,
 {
     IfigTextStyle bold = ifig_text_style(7.5, IFIG_INK_TEXT), plain = bold;
     const IfigPageText name = name_of(retarder), shares = shares_of(retarder);
-    const IfigPageText differences = differences_of(frame, retarder);
-    const IfigPageText words = ifig_page_say(IFIG_PAGE_SAY_LINE, shares.text, differences.text);
+    IfigPageText words = shares;
     bold.is_bold = 1;
     ifig_canvas_begin(canvas, IFIG_ROLE_PARAGRAPH, NULL);
     const IfigBox box = ifig_canvas_text(canvas, &bold, (IfigPoint){frame->left, y}, name.text);
-    ifig_canvas_text(canvas, &plain, (IfigPoint){box.x + box.width, y}, words.text);
+    const IfigPoint next = {box.x + box.width, y};
+    for (int most = 3; most > 0; most--) { /* as many differences as the line holds */
+        const IfigPageText differences = differences_of(frame, retarder, most);
+        words = ifig_page_say(IFIG_PAGE_SAY_LINE, shares.text, differences.text);
+        if (next.x + ifig_canvas_measure(canvas, &plain, next, words.text).width <=
+            IFIG_CHART_WIDTH - IFIG_CHART_MARGIN) {
+            break;
+        }
+        words = shares;
+    }
+    ifig_canvas_text(canvas, &plain, next, words.text);
     ifig_canvas_end(canvas);
     ifig_canvas_begin(
         canvas, IFIG_ROLE_FIGURE,

@@ -40,14 +40,14 @@ static const char *const MESSAGES[IFIG_PAGE_SAY_COUNT] = {
         "Each point is one direction of looking through the stone; opposite points of the rim are "
         "the same direction. Equal areas are equal chances for a stone picked up at random.",
     [IFIG_PAGE_SAY_FIGURE_WORDS] = "{1}: what the polariscope shows. {2}",
-    [IFIG_PAGE_SAY_CHART_THICKNESS] = "thickness (mm)",
+    [IFIG_PAGE_SAY_CHART_THICKNESS] = "thickness\n(mm)",
     [IFIG_PAGE_SAY_CHART_RETARDATION] = "retardation (nm)",
-    [IFIG_PAGE_SAY_CHART_BIREFRINGENCE] = "birefringence: the number on each line",
+    [IFIG_PAGE_SAY_CHART_BIREFRINGENCE] = "the number on each line is its birefringence",
     [IFIG_PAGE_SAY_CHART_ORDER] = "{1} order",
     [IFIG_PAGE_SAY_CHART_ORDER_OTHER] = "{1}th",
-    [IFIG_PAGE_SAY_CHART_ORDER_FIRST] = "first",
-    [IFIG_PAGE_SAY_CHART_ORDER_SECOND] = "second",
-    [IFIG_PAGE_SAY_CHART_ORDER_THIRD] = "third",
+    [IFIG_PAGE_SAY_CHART_ORDER_FIRST] = "1st",
+    [IFIG_PAGE_SAY_CHART_ORDER_SECOND] = "2nd",
+    [IFIG_PAGE_SAY_CHART_ORDER_THIRD] = "3rd",
     [IFIG_PAGE_SAY_CHART_FAN_WORDS] =
         "A chart of thickness against retardation. A straight line from the corner stands for each "
         "birefringence. Species are marked where the line of their birefringence leaves the chart:",
@@ -55,19 +55,18 @@ static const char *const MESSAGES[IFIG_PAGE_SAY_COUNT] = {
     [IFIG_PAGE_SAY_CHART_COLOURS_WORDS] =
         "A strip of the colours that belong to each retardation, in words from where they begin:",
     [IFIG_PAGE_SAY_CHART_COLOUR_FROM] = " {1} nm {2};",
-    [IFIG_PAGE_SAY_CHART_STRIPS] = "Stones whose retardation depends on the colour of the light",
-    [IFIG_PAGE_SAY_CHART_STRIP] =
-        ": retarded in blue light (486 nm) by {1} %, in red (656 nm) by {2} % of what it is in "
-        "yellow (589 nm). ",
+    [IFIG_PAGE_SAY_CHART_STRIPS] = 
+        "Anomalous colours: how far blue (486 nm) and red light (656 nm) are retarded, yellow (589 "
+        "nm) being 100 %",
+    [IFIG_PAGE_SAY_CHART_STRIP] = ": blue {1} %, red {2} %. ",
     [IFIG_PAGE_SAY_CHART_STRIP_TURNED] =
-        ": {1} % in blue light (486 nm), {2} % in red (656 nm) of the retardation in yellow (589 "
-        "nm); the slow and the fast direction change places between them. ",
+        ": blue {1} %, red {2} %: slow and fast change places between them. ",
     [IFIG_PAGE_SAY_CHART_COLOUR_AT] = "{1} nm {2}",
     [IFIG_PAGE_SAY_LINE] = "{1}{2}",
     [IFIG_PAGE_SAY_CHART_INSTEAD] = "At {1}.",
     [IFIG_PAGE_SAY_CHART_INSTEAD_ONE] = "{1} instead of {2}",
     [IFIG_PAGE_SAY_CHART_INSTEAD_NEXT] = "{1}, at {2}",
-    [IFIG_PAGE_SAY_CHART_ALIKE] = "Named as on the chart at the end of each order; compare tints.",
+    [IFIG_PAGE_SAY_CHART_ALIKE] = "At the end of each order the colour has the usual name.",
     [IFIG_PAGE_SAY_CHART_ALONG] = "{1} seen along {2}",
     [IFIG_PAGE_SAY_CHART_STRIP_WORDS] = "A strip of the colours of {1}{2}",
 };
