@@ -81,10 +81,10 @@ static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
 {
     char owners[120] = "";
     int left = 0;
-    for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_SPECIES; owner *= 2) {
+    for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_CHART; owner *= 2) {
         left += (option->commands & owner) != 0;
     }
-    for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_SPECIES; owner *= 2) {
+    for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_CHART; owner *= 2) {
         if ((option->commands & owner) != 0) {
             const size_t used = strlen(owners);
             snprintf(owners + used, sizeof owners - used, "%s%s",
@@ -125,7 +125,7 @@ static IfigCliStatus take_option(int command, int id, const char *value, IfigCli
 static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *settings)
 {
     const size_t most = command == IFIG_CLI_CONTRAST ? IFIG_CLI_WORDS_MAX
-                        : command == IFIG_CLI_NARROW ? 0
+                        : command == IFIG_CLI_NARROW || command == IFIG_CLI_CHART ? 0
                                                      : 1;
     if (settings->word_count < most) {
         settings->words[settings->word_count++] = word;
@@ -136,6 +136,12 @@ static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *s
         return ifig_cli_refuse(settings,
                                "'%s' stands alone; narrow takes observations, each behind "
                                "--observed, such as --observed reaction=DR",
+                               ifig_cli_shown(word).text);
+    }
+    if (command == IFIG_CLI_CHART) {
+        return ifig_cli_refuse(settings,
+                               "'%s' stands alone; chart takes species behind --species, such as "
+                               "--species quartz,topaz_f",
                                ifig_cli_shown(word).text);
     }
     if (command == IFIG_CLI_CONTRAST) {

@@ -124,6 +124,20 @@ static const IfigCliCommand commands[] = {
       "this list is where to look next, never a name for the stone.",
       EVIDENCE, EYES, NULL},
      ifig_cli_run_narrow},
+    {IFIG_CLI_CHART,
+     "chart",
+     "the chart of interference colours, with species and anomalous colours",
+     {"[options]", NULL},
+     {"interfig chart -o colours.pdf",
+      "interfig chart --lamp tungsten --orders 3 --thickness 0.03 -o section.svg",
+      "interfig chart --thickness 1 --species ruby,quartz,apatite --strips none --json"},
+     {"A plate of one stone in white light, at 45 degrees between the polars. The usual colours "
+      "have one retardation at all wavelengths; a stone on a strip has its own, drawn against the "
+      "retardation at 589.3 nm.",
+      "Species stand where their typical birefringence is; a stone shows it in full only along one "
+      "direction, and stones vary.",
+      EVIDENCE, EYES},
+     ifig_cli_run_chart},
     {IFIG_CLI_SPECIES,
      "species",
      "the catalogue: every stone it knows, or all about one",

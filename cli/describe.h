@@ -30,4 +30,7 @@ IfigCliSight ifig_cli_sight(const IfigCliSettings *settings, const IfigCliScene 
 int ifig_cli_default_file_name(const IfigCliSettings *settings, const IfigCliScene *scene,
                                char *name, size_t size);
 
+/* ", daylight", ", light of 546.1 nm". */
+void ifig_cli_describe_lamp(FILE *out, const IfigCliSettings *settings);
+
 #endif

@@ -6,15 +6,16 @@
 
 #define TURN    IFIG_CLI_TURN
 #define PICTURE (IFIG_CLI_FIGURE | TURN | IFIG_CLI_FACE)
-#define DRAWN   (IFIG_CLI_BLINK | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST)
+#define CHART   IFIG_CLI_CHART
+#define DRAWN   (IFIG_CLI_BLINK | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST | CHART)
 #define STONE   IFIG_CLI_OF_ONE_STONE
 #define SEVERAL (IFIG_CLI_CONTRAST | IFIG_CLI_NARROW)
 #define LENSED  (IFIG_CLI_FIGURE | TURN | IFIG_CLI_PROBE | IFIG_CLI_READING | SEVERAL)
 #define BARE    (TURN | IFIG_CLI_BLINK | IFIG_CLI_FACE | IFIG_CLI_HUNT)
-#define EVERY   (STONE | SEVERAL | IFIG_CLI_SPECIES | IFIG_CLI_HELP_COMMAND)
+#define EVERY   (STONE | SEVERAL | IFIG_CLI_SPECIES | IFIG_CLI_HELP_COMMAND | CHART)
 #define TOLD                                                                                       \
     (IFIG_CLI_PROBE | IFIG_CLI_READING | IFIG_CLI_BLINK | IFIG_CLI_HUNT | SEVERAL |                \
-     IFIG_CLI_SPECIES)
+     IFIG_CLI_SPECIES | CHART)
 
 #define AT(member) offsetof(IfigCliSettings, member)
 
@@ -58,7 +59,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .offset = AT(immersion_index), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_LAMP] = {
         .name = "lamp", .tells_itself = 1, .argument = "LAMP",
-        .commands = STONE | IFIG_CLI_CONTRAST,
+        .commands = STONE | IFIG_CLI_CONTRAST | CHART,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "daylight (D65), tungsten (A), led (LED-B3), fluorescent (FL11), sodium (589.3 "
                 "nm), a single wavelength, 380 to 780 nm, or a CSV file of wavelengths in nm and "
@@ -80,10 +81,11 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .standard = "polariser + 90", .example = "90", .offset = AT(analyser),
         .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
     [IFIG_CLI_POLARS] = {
-        .name = "polars", .tells_itself = 1, .argument = "HOW", .commands = STONE & ~IFIG_CLI_HUNT,
+        .name = "polars", .tells_itself = 1, .argument = "HOW",
+        .commands = (STONE & ~IFIG_CLI_HUNT) | CHART,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "both polars at once: crossed, parallel, or circular (right below, left above: "
-                "dark without a stone)",
+                "dark without a stone; not on a chart)",
         .allowed = "crossed, parallel or circular", .words = polars_words, .standard = "crossed",
         .example = "crossed", .offset = AT(polars), .read = ifig_cli_read_word},
     [IFIG_CLI_PLATE] = {
@@ -152,6 +154,31 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .help = "the numbers at this wavelength, without the lamp's colour",
         .low = 380, .high = 780, .unit = "nm", .standard = "589.3, and the colour under the lamp",
         .example = "589.3", .offset = AT(wavelength_nm), .read = ifig_cli_read_plain},
+    [IFIG_CLI_ORDERS] = {
+        .name = "orders", .argument = "N", .commands = CHART, .group = IFIG_CLI_GROUP_CHART,
+        .help = "how many orders of colour, each of 551 nm, or of the wavelength of a lamp of a "
+                "single one",
+        .low = 1, .high = 8, .unit = "orders", .standard = "5", .example = "5",
+        .offset = AT(orders), .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
+    [IFIG_CLI_MARKED] = {
+        .name = "species", .tells_itself = 1, .argument = "LIST", .commands = CHART,
+        .group = IFIG_CLI_GROUP_CHART,
+        .help = "the species marked, with commas between them; all: every one of the catalogue "
+                "whose name finds room; none",
+        .allowed = "species with commas between them, all or none",
+        .standard = "about fifty gemstones, as many as find room", .example = "quartz,topaz_f,ruby",
+        .offset = AT(marked), .read = ifig_cli_read_text, .write = ifig_cli_write_list},
+    [IFIG_CLI_STRIPS] = {
+        .name = "strips", .tells_itself = 1, .argument = "LIST", .commands = CHART,
+        .group = IFIG_CLI_GROUP_CHART,
+        .help = "one to four stones whose birefringence changes with wavelength, each with a strip "
+                "of its own anomalous colours: SPECIES[:x|y|z], y unless told, with commas between "
+                "them; x, y, z: the line of sight; none",
+        .allowed = "one to four of SPECIES[:x|y|z] with commas between them, or none",
+        .standard = "tanzanite:z,moissanite,sphene:z,brookite:z; none with a lamp of a single "
+                    "wavelength",
+        .example = "sphene:z,moissanite", .offset = AT(strips),
+        .read = ifig_cli_read_text, .write = ifig_cli_write_list},
     [IFIG_CLI_JSON] = {
         .name = "json", .commands = TOLD, .group = IFIG_CLI_GROUP_OTHER,
         .help = "print JSON (schema_version 1), every number to its last bit"},
@@ -170,7 +197,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "pixels an inch when printed", .low = 1, .high = 100000, .unit = "pixels an inch",
-        .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast: 50 to 1200)",
+        .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast, chart: 50 to 1200)",
         .example = "300", .offset = AT(dpi),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_EXPOSURE] = {
@@ -183,14 +210,15 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .commands = PICTURE | DRAWN,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
-                "standard output. figure, turn and face write a PNG; blink, hunt and contrast draw "
-                "a plate, a PNG, PDF or SVG as the name ends, and take no -",
+                "standard output. figure, turn and face write a PNG; blink, hunt, contrast and "
+                "chart draw a plate, a PNG, PDF or SVG as the name ends, and take no -",
         .allowed = "the name of a file, or -",
         .standard = "a name from species, view and thickness, which must not exist yet (figure, "
-                    "turn, face); no picture (blink, hunt, contrast)",
+                    "turn, face); no picture (blink, hunt, contrast); "
+                    "chart.pdf, likewise (chart)",
         .example = "figure.png", .offset = AT(output), .read = ifig_cli_read_text},
     [IFIG_CLI_FORCE] = {
-        .name = "force", .commands = PICTURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "force", .commands = PICTURE | CHART, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "replace an older file of the default name"},
     [IFIG_CLI_THREADS] = {
         .name = "threads", .argument = "N",

@@ -21,7 +21,8 @@ enum {
     IFIG_CLI_CONTRAST = 128,
     IFIG_CLI_NARROW = 256,
     IFIG_CLI_SPECIES = 512,
-    IFIG_CLI_HELP_COMMAND = 1024
+    IFIG_CLI_HELP_COMMAND = 1024,
+    IFIG_CLI_CHART = 8192
 };
 
 /* Commands that look at one stone. */
@@ -35,6 +36,7 @@ typedef enum IfigCliGroup {
     IFIG_CLI_GROUP_INSTRUMENT,
     IFIG_CLI_GROUP_MOTION,
     IFIG_CLI_GROUP_DIRECTION,
+    IFIG_CLI_GROUP_CHART,
     IFIG_CLI_GROUP_PICTURE,
     IFIG_CLI_GROUP_OTHER,
     IFIG_CLI_GROUP_COUNT
@@ -91,7 +93,7 @@ IfigCliReader ifig_cli_read_indices, ifig_cli_read_pair, ifig_cli_read_lens, ifi
 IfigCliReader ifig_cli_read_polar, ifig_cli_read_species_file, ifig_cli_read_depth;
 IfigCliWriter ifig_cli_write_plain, ifig_cli_write_whole, ifig_cli_write_word;
 IfigCliWriter ifig_cli_write_indices, ifig_cli_write_pair, ifig_cli_write_lens;
-IfigCliWriter ifig_cli_write_lamp, ifig_cli_write_polar, ifig_cli_write_species_file;
+IfigCliWriter ifig_cli_write_list, ifig_cli_write_lamp, ifig_cli_write_polar, ifig_cli_write_species_file;
 
 /* The views and lamps by name; each ends with NULL. */
 extern const char *const ifig_cli_view_words[];

@@ -24,6 +24,7 @@ IfigCliSettings ifig_cli_default_settings(void)
         .plate_slow_deg = 45.0,
         .steps = 37,
         .delay_ms = 100,
+        .orders = 5,
         .size = 1024,
         .depth = 8,
         .dpi = 300.0,

@@ -47,6 +47,9 @@ typedef enum IfigCliOptionId {
     IFIG_CLI_DELAY,
     IFIG_CLI_AT,
     IFIG_CLI_WAVELENGTH,
+    IFIG_CLI_ORDERS,
+    IFIG_CLI_MARKED,
+    IFIG_CLI_STRIPS,
     IFIG_CLI_JSON,
     IFIG_CLI_SIZE,
     IFIG_CLI_DEPTH,
@@ -136,6 +139,9 @@ typedef struct IfigCliSettings {
     int steps, delay_ms;
 
     double theta_deg, phi_deg, wavelength_nm;
+
+    int orders;                 /* of the chart */
+    const char *marked, *strips; /* species with commas between them; NULL: the usual ones */
 
     int size, depth, threads;
     double dpi, exposure_stops;

@@ -104,7 +104,7 @@ static void bounds_of(const Fan *fan, Edge edge, double *low, double *high)
 {
     const IfigBox box = fan->box;
     *low = edge == EDGE_TOP ? box.x + 1.0 : box.y + 1.0;
-    *high = edge == EDGE_TOP ? box.x + box.width + 4.0 : box.y + box.height + 2.0;
+    *high = edge == EDGE_TOP ? box.x + box.width + 4.0 : box.y + box.height - 1.8;
 }
 
 static int lay(const Fan *fan, Edge edge, IfigChartSeat *seats, size_t count)

@@ -104,6 +104,9 @@ static int by_width(const void *a, const void *b)
 static void place_names(IfigCanvas *canvas, const IfigChartFrame *frame,
                         const IfigTextStyle *style, Run *runs, size_t count)
 {
+    /* Where along the name its leader comes down: better aside than a tier further. */
+    enum { WAYS = 3 };
+    static const double leads[WAYS] = {0.5, 0.15, 0.85};
     const Run *order[RUNS_MAX];
     for (size_t i = 0; i < count; i++) {
         Run *const run = &runs[i];
@@ -117,8 +120,11 @@ static void place_names(IfigCanvas *canvas, const IfigChartFrame *frame,
     qsort(order, count, sizeof *order, by_width); /* wide runs choose first */
     for (size_t i = 0; i < count; i++) {
         Run *const run = &runs[order[i] - runs];
-        for (int tier = 0; tier < TIERS && run->tier < 0; tier++) {
-            run->tier = fits(runs, count, run, tier) ? tier : -1;
+        const double width = run->right - run->left;
+        for (int try = 0; try < TIERS * WAYS && run->tier < 0; try++) {
+            run->left = fmax(run->middle - leads[try % WAYS] * width, frame->left - 6.0);
+            run->right = run->left + width;
+            run->tier = fits(runs, count, run, try / WAYS) ? try / WAYS : -1;
         }
     }
 }
