@@ -126,7 +126,7 @@ static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *s
 {
     const size_t most = command == IFIG_CLI_CONTRAST ? IFIG_CLI_WORDS_MAX
                         : command == IFIG_CLI_NARROW || command == IFIG_CLI_CHART ? 0
-                                                     : 1;
+                                                                                  : 1;
     if (settings->word_count < most) {
         settings->words[settings->word_count++] = word;
         settings->word = settings->words[0];

@@ -18,9 +18,13 @@ static const char DEFAULT_FILE[] = "chart.pdf";
 static const double USUAL_MM = 0.06, LEAST_MM = 0.005, MOST_MM = 20.0;
 
 static const char CAPTION[] =
-    "How to read it: go from a stone's thickness at the left to the right until the colour below is "
+    "How to read it: go from a stone's thickness at the left to the right until the colour below "
+    "is "
     "the one seen; the slanting line there leads to the birefringence. Or lay a ruler from the "
     "corner at the bottom left to a species' dot, follow it to the thickness, and look down.";
+static const char ON_STRIPS[] =
+    " A stone on a strip is retarded by another share in blue and in red light, so it leaves the "
+    "usual row of colours: their names and orders do not hold for it.";
 static const char CAUTION[] =
     "Dots are typical values; a stone shows its full birefringence only along one direction, and "
     "stones vary. Inks reach fewer colours than the eye. A figure is evidence, not an "
@@ -30,19 +34,19 @@ static const char CAUTION[] =
 static void write_title(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
     (void)scene;
-    fprintf(out, "Interference colours of %s",
-            settings->orders == 1 ? "the first order" : "plates between polars");
-    if (settings->polars == IFIG_CLI_POLARS_PARALLEL) {
-        fputs(", polars parallel", out);
-    }
+    fputs(settings->polars == IFIG_CLI_POLARS_PARALLEL
+              ? "Interference colours between parallel polars"
+              : "Interference colours: thickness, birefringence, retardation",
+          out);
 }
 
 static void write_subtitle(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
     fputs(settings->polars == IFIG_CLI_POLARS_PARALLEL ? "Parallel polars" : "Crossed polars", out);
     ifig_cli_describe_lamp(out, settings);
-    fprintf(out, "; the stone at 45 degrees to the polars; an order is %s nm; species by their "
-                 "birefringence at 589.3 nm",
+    fprintf(out,
+            "; the stone at 45 degrees to the polars; an order is %s nm; species by their "
+            "birefringence at 589.3 nm",
             ifig_cli_number(ifig_order_nm(scene->lamp)).text);
 }
 
@@ -58,9 +62,9 @@ static void write_recipe(FILE *out, const IfigCliSettings *settings, const IfigC
 static IfigCliStatus check_settings(IfigCliSettings *settings)
 {
     if (settings->polars == IFIG_CLI_POLARS_CIRCULAR) {
-        return ifig_cli_refuse(settings,
-                               "--polars: circular polars show the colours of crossed ones; allowed "
-                               "on a chart: crossed or parallel; for example: --polars crossed");
+        return ifig_cli_refuse(
+            settings, "--polars: circular polars show the colours of crossed ones; allowed "
+                      "on a chart: crossed or parallel; for example: --polars crossed");
     }
     if (!settings->given[IFIG_CLI_THICKNESS]) {
         settings->thickness_mm = USUAL_MM;
@@ -97,8 +101,8 @@ static IfigPageChart page_of(const IfigCliSettings *settings, const IfigCliChart
 {
     IfigPageChart page = IFIG_PAGE_CHART_INIT;
     page.lamp = chart->scene.lamp;
-    page.polars = settings->polars == IFIG_CLI_POLARS_PARALLEL ? IFIG_POLARS_PARALLEL
-                                                               : IFIG_POLARS_CROSSED;
+    page.polars =
+        settings->polars == IFIG_CLI_POLARS_PARALLEL ? IFIG_POLARS_PARALLEL : IFIG_POLARS_CROSSED;
     page.orders = settings->orders;
     page.thickness_mm = settings->thickness_mm;
     page.species = chart->species;
@@ -114,6 +118,7 @@ static IfigCliStatus draw(IfigCliSettings *settings, const IfigCliChart *chart)
     IfigCliTextWriter *const writers[3] = {write_title, write_subtitle, write_recipe};
     const IfigPageChart page = page_of(settings, chart);
     IfigCliPlate plate;
+    char caption[sizeof CAPTION + sizeof ON_STRIPS];
     IfigError error = IFIG_ERROR_INIT;
     int keep;
     IfigCliStatus ending = choose_file(settings, &keep);
@@ -123,7 +128,8 @@ static IfigCliStatus draw(IfigCliSettings *settings, const IfigCliChart *chart)
     ending = ifig_cli_open_plate(settings, &chart->scene, writers, &plate);
     if (ending == IFIG_CLI_OK) {
         plate.options.keep_existing = keep;
-        plate.words.caption = CAPTION;
+        snprintf(caption, sizeof caption, "%s%s", CAPTION, chart->strip_count > 0 ? ON_STRIPS : "");
+        plate.words.caption = caption;
         plate.words.caution = CAUTION;
         ifig_cli_hold_signals();
         const IfigStatus status =

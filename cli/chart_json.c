@@ -124,8 +124,7 @@ IfigCliStatus ifig_cli_print_chart_json(const IfigCliSettings *settings, const I
         answer, "polars",
         json_string(polars_of(settings) == IFIG_POLARS_CROSSED ? "crossed" : "parallel"));
     json_object_set_new(answer, "orders", json_integer(settings->orders));
-    json_object_set_new(answer, "order_nm",
-                        ifig_cli_json_number(ifig_order_nm(chart->scene.lamp)));
+    json_object_set_new(answer, "order_nm", ifig_cli_json_number(ifig_order_nm(chart->scene.lamp)));
     json_object_set_new(answer, "thickness_mm", ifig_cli_json_number(settings->thickness_mm));
     IfigCliStatus status = make_colours(settings, chart, NULL, &colours);
     json_object_set_new(answer, "colours", colours);

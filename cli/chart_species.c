@@ -129,8 +129,8 @@ static IfigCliStatus add_strip(const IfigCliSettings *settings, IfigCliChart *ch
     if (colon != NULL) {
         *colon = '\0';
         for (int i = 0; i < 3; i++) {
-            strip.section = strcmp(colon + 1, SECTIONS[i]) == 0 ? (IfigView)(IFIG_VIEW_X + i)
-                                                                : strip.section;
+            strip.section =
+                strcmp(colon + 1, SECTIONS[i]) == 0 ? (IfigView)(IFIG_VIEW_X + i) : strip.section;
         }
         if (strip.section == IFIG_VIEW_DEFAULT) {
             return ifig_cli_refuse(settings,
@@ -208,8 +208,8 @@ static IfigCliStatus spell_lists(IfigCliSettings *settings, IfigCliChart *chart)
     if (strips != NULL && chart->strip_count == 0) {
         fputs(NONE, strips);
     }
-    const int has_failed = (marked == NULL) | (strips == NULL) ||
-                           ((fclose(marked) != 0) | (fclose(strips) != 0));
+    const int has_failed =
+        (marked == NULL) | (strips == NULL) || ((fclose(marked) != 0) | (fclose(strips) != 0));
     if (has_failed) {
         return ifig_cli_complain(IFIG_CLI_NO_MEMORY, "no memory for the species of the chart");
     }

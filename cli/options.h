@@ -93,7 +93,8 @@ IfigCliReader ifig_cli_read_indices, ifig_cli_read_pair, ifig_cli_read_lens, ifi
 IfigCliReader ifig_cli_read_polar, ifig_cli_read_species_file, ifig_cli_read_depth;
 IfigCliWriter ifig_cli_write_plain, ifig_cli_write_whole, ifig_cli_write_word;
 IfigCliWriter ifig_cli_write_indices, ifig_cli_write_pair, ifig_cli_write_lens;
-IfigCliWriter ifig_cli_write_list, ifig_cli_write_lamp, ifig_cli_write_polar, ifig_cli_write_species_file;
+IfigCliWriter ifig_cli_write_list, ifig_cli_write_lamp, ifig_cli_write_polar,
+    ifig_cli_write_species_file;
 
 /* The views and lamps by name; each ends with NULL. */
 extern const char *const ifig_cli_view_words[];

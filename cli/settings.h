@@ -140,7 +140,7 @@ typedef struct IfigCliSettings {
 
     double theta_deg, phi_deg, wavelength_nm;
 
-    int orders;                 /* of the chart */
+    int orders;                  /* of the chart */
     const char *marked, *strips; /* species with commas between them; NULL: the usual ones */
 
     int size, depth, threads;

@@ -125,9 +125,9 @@ IFIG_API IfigStatus ifig_page_contrast(const char *path, const IfigPageOptions *
 typedef struct IfigPageChart {
     size_t size; /**< sizeof(IfigPageChart) */
     const IfigLamp *lamp;
-    IfigPolarsKind polars; /**< IFIG_POLARS_CROSSED or IFIG_POLARS_PARALLEL */
-    int orders;            /**< 1 to 8, of ifig_order_nm(lamp) each */
-    double thickness_mm;   /**< top of the thickness axis: 0.005 to 20 */
+    IfigPolarsKind polars;             /**< IFIG_POLARS_CROSSED or IFIG_POLARS_PARALLEL */
+    int orders;                        /**< 1 to 8, of ifig_order_nm(lamp) each */
+    double thickness_mm;               /**< top of the thickness axis: 0.005 to 20 */
     const IfigSpecies *const *species; /**< marked by typical birefringence; at most 256 */
     size_t species_count;
     int may_leave_out; /**< 1: species whose name finds no room are left out, the last first; 0:

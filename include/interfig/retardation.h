@@ -3,8 +3,8 @@
  * Room 7, reading: interference colours against retardation, as a chart has them.
  *
  * A plate stands at 45 degrees between linear polars, in parallel light: crossed polars pass
- * sin^2(pi G / lambda), parallel ones the rest. On the usual chart the retardation G is alike at all
- * wavelengths (Sorensen, Eur. J. Mineral. 25, 5 (2013)). A stone's own colours differ from the
+ * sin^2(pi G / lambda), parallel ones the rest. On the usual chart the retardation G is alike at
+ * all wavelengths (Sorensen, Eur. J. Mineral. 25, 5 (2013)). A stone's own colours differ from the
  * chart's where its birefringence changes with wavelength: G(lambda) = d [n_slow - n_fast](lambda).
  *
  * Threads: every call may be made by any number of threads at once.

@@ -8,7 +8,9 @@
 #include <string.h>
 
 static const double AXIS_LEFT = IFIG_CHART_MARGIN + 12.0, AXIS_RIGHT = IFIG_CHART_MARGIN + 28.0;
-static const double NAMES_HEIGHT = 23.0, FAN_HEIGHT = 48.0;
+static const double NAMES_HEIGHT = 26.0, FAN_HEIGHT = 48.0;
+/* What a strip that is not there leaves to the fan, and their heading where there is none. */
+static const double STRIP_ROOM = 10.2, HEADING_ROOM = 5.0;
 
 typedef struct Sheet {
     const IfigPageChart *chart;
@@ -86,10 +88,12 @@ static void draw_foot(IfigCanvas *canvas, const IfigPageWords *words, double y)
 static void draw(IfigCanvas *canvas, const Sheet *sheet)
 {
     const IfigChartFrame frame = frame_of(sheet->chart);
+    const size_t strips = sheet->chart->strip_count;
+    const double fan_height = FAN_HEIGHT + STRIP_ROOM * (double)(IFIG_CHART_STRIPS_MAX - strips) +
+                              (strips == 0 ? HEADING_ROOM : 0.0);
     double y = draw_head(canvas, sheet->words) + 1.0 + NAMES_HEIGHT;
-    ifig_chart_fan(canvas, &frame, (IfigBox){frame.left, y, frame.width, FAN_HEIGHT},
-                   NAMES_HEIGHT);
-    y = ifig_chart_scale(canvas, &frame, y + FAN_HEIGHT + 5.0);
+    ifig_chart_fan(canvas, &frame, (IfigBox){frame.left, y, frame.width, fan_height}, NAMES_HEIGHT);
+    y = ifig_chart_scale(canvas, &frame, y + fan_height + 5.0);
     y = ifig_chart_strips(canvas, &frame, y + 2.5);
     draw_foot(canvas, sheet->words, y + 1.5);
 }
@@ -98,8 +102,9 @@ static IfigStatus check_stones(const IfigPageChart *chart, IfigError *error)
 {
     for (size_t i = 0; i < chart->species_count + chart->strip_count; i++) {
         const int is_strip = i >= chart->species_count;
-        const IfigRetarder retarder = is_strip ? chart->strips[i - chart->species_count]
-                                               : (IfigRetarder){chart->species[i], IFIG_VIEW_DEFAULT};
+        const IfigRetarder retarder = is_strip
+                                          ? chart->strips[i - chart->species_count]
+                                          : (IfigRetarder){chart->species[i], IFIG_VIEW_DEFAULT};
         double birefringence;
         const IfigStatus status =
             ifig_retarder_birefringence(&retarder, 589.3, &birefringence, error);

@@ -34,8 +34,8 @@ void ifig_chart_seat(IfigChartSeat *seats, size_t count, double pitch, double lo
 
 /* chart_strips.c: the colours from 0 to most_nm in exact device pixels. retarder: NULL: the usual
  * scale. */
-void ifig_chart_strip(IfigCanvas *canvas, const IfigChartFrame *frame,
-                      const IfigRetarder *retarder, double y, double height);
+void ifig_chart_strip(IfigCanvas *canvas, const IfigChartFrame *frame, const IfigRetarder *retarder,
+                      double y, double height);
 /* The stones' own strips; returns where they end. */
 double ifig_chart_strips(IfigCanvas *canvas, const IfigChartFrame *frame, double y);
 

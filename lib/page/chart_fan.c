@@ -53,17 +53,20 @@ static double birefringence_of(const IfigSpecies *species)
     return fabs(birefringence);
 }
 
-/* The name where it is short, else the key with blanks: a word one can type. */
+/* The name without what stands in brackets. "Titanite (sphene)", whose key is sphene, and names
+ * that are long go by their key, with blanks: a word one can type. */
 static void name_of(const IfigSpecies *species, char name[NAME_MAX])
 {
     const size_t longest = 16;
     const char *const full = ifig_species_text(species, IFIG_TEXT_NAME);
+    const char *const key = ifig_species_text(species, IFIG_TEXT_KEY);
     size_t length = strcspn(full, "(");
     while (length > 0 && full[length - 1] == ' ') {
         length--;
     }
-    const char *const from = length <= longest ? full : ifig_species_text(species, IFIG_TEXT_KEY);
-    length = length <= longest ? length : strlen(from);
+    const int is_name = length <= longest && strstr(full + length, key) == NULL;
+    const char *const from = is_name ? full : key;
+    length = is_name ? length : strlen(from);
     length = length < NAME_MAX - 1 ? length : NAME_MAX - 1;
     for (size_t i = 0; i < length; i++) {
         name[i] = from[i] == '_' ? ' ' : from[i];
@@ -193,17 +196,16 @@ static size_t choose_lines(const Fan *fan, double lines[LINES_MAX])
             const double value = steps[s] * decade;
             const Exit leaves = exit_of(fan, value);
             const IfigBox box = fan->box;
-            int is_apart = value < 1.0 &&
-                           (leaves.edge == EDGE_TOP
-                                ? leaves.at.x > box.x + apart_top &&
-                                      leaves.at.x < box.x + box.width - corner
-                                : leaves.at.y < box.y + box.height - 6.0 &&
-                                      leaves.at.y > box.y + corner);
+            int is_apart =
+                value < 1.0 &&
+                (leaves.edge == EDGE_TOP
+                     ? leaves.at.x > box.x + apart_top && leaves.at.x < box.x + box.width - corner
+                     : leaves.at.y < box.y + box.height - 6.0 && leaves.at.y > box.y + corner);
             for (size_t i = 0; i < count && is_apart; i++) {
-                is_apart = leaves.edge != exits[i].edge ||
-                           (leaves.edge == EDGE_TOP
-                                ? fabs(leaves.at.x - exits[i].at.x) >= apart_top
-                                : fabs(leaves.at.y - exits[i].at.y) >= apart_right);
+                is_apart =
+                    leaves.edge != exits[i].edge ||
+                    (leaves.edge == EDGE_TOP ? fabs(leaves.at.x - exits[i].at.x) >= apart_top
+                                             : fabs(leaves.at.y - exits[i].at.y) >= apart_right);
             }
             if (is_apart) {
                 exits[count] = leaves;
@@ -219,8 +221,7 @@ static void draw_number(const Fan *fan, double value, Exit leaves)
 {
     const IfigPoint corner = {fan->box.x, fan->box.y + fan->box.height};
     const double inside = leaves.edge == EDGE_TOP ? 2.6 / fan->box.height : 5.2 / fan->box.width;
-    IfigTextStyle style =
-        ifig_text_haloed(ifig_text_style(6.5, IFIG_INK_TEXT), 0.5);
+    IfigTextStyle style = ifig_text_haloed(ifig_text_style(6.5, IFIG_INK_TEXT), 0.5);
     style.align = IFIG_ALIGN_CENTRE;
     style.level = IFIG_LEVEL_MIDDLE;
     ifig_canvas_text(fan->canvas, &style,
@@ -286,10 +287,9 @@ static void tell_marks(const Fan *fan, IfigChartWords *words)
                 fan->frame->chart->species[fan->seats[edge][i].species];
             char name[NAME_MAX];
             name_of(species, name);
-            ifig_chart_add(words,
-                           ifig_page_say(IFIG_PAGE_SAY_CHART_MARK, name,
-                                         ifig_number_text(birefringence_of(species), 3).text)
-                               .text);
+            ifig_chart_add(words, ifig_page_say(IFIG_PAGE_SAY_CHART_MARK, name,
+                                                ifig_number_text(birefringence_of(species), 3).text)
+                                      .text);
         }
     }
 }
@@ -317,10 +317,7 @@ static void draw_all(Fan *fan)
 {
     const IfigPageChart *const chart = fan->frame->chart;
     const IfigPlot plot = {
-        fan->box,
-        {0.0, fan->frame->most_nm, 0.0, NULL},
-        {0.0, chart->thickness_mm, 0.0, NULL},
-        1};
+        fan->box, {0.0, fan->frame->most_nm, 0.0, NULL}, {0.0, chart->thickness_mm, 0.0, NULL}, 1};
     draw_orders(fan);
     ifig_plot_axes(fan->canvas, &plot);
     draw_lines(fan);

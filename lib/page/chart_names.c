@@ -8,7 +8,7 @@
 
 static const double STRIP_HEIGHT = 13.0, TIER_MM = 3.4, NEXT_NAME_MM = 1.6;
 
-enum { TIERS = 4, RUNS_MAX = 512, STEP_NM = 2 };
+enum { TIERS = 3, RUNS_MAX = 512, STEP_NM = 2 };
 
 /* Retardations of one name. */
 typedef struct Run {
@@ -31,10 +31,10 @@ static void draw_order_names(IfigCanvas *canvas, const IfigChartFrame *frame, do
     for (int order = 1; order <= frame->chart->orders; order++) {
         const double from = ifig_chart_x(frame, (order - 1) * frame->order_nm);
         const double to = ifig_chart_x(frame, order * frame->order_nm);
-        const IfigPageText ordinal =
-            order <= 3 ? ifig_page_say(ordinals[order - 1], NULL, NULL)
-                       : ifig_page_say(IFIG_PAGE_SAY_CHART_ORDER_OTHER,
-                                       ifig_number_text(order, 2).text, NULL);
+        const IfigPageText ordinal = order <= 3
+                                         ? ifig_page_say(ordinals[order - 1], NULL, NULL)
+                                         : ifig_page_say(IFIG_PAGE_SAY_CHART_ORDER_OTHER,
+                                                         ifig_number_text(order, 2).text, NULL);
         ifig_canvas_line(canvas, &pen, (IfigPoint){to, y - 1.8}, (IfigPoint){to, y + 1.8});
         ifig_canvas_text(canvas, &style, (IfigPoint){0.5 * (from + to), y},
                          ifig_page_say(IFIG_PAGE_SAY_CHART_ORDER, ordinal.text, NULL).text);
@@ -101,8 +101,8 @@ static int by_width(const void *a, const void *b)
                       : (first->from_nm > second->from_nm) - (first->from_nm < second->from_nm);
 }
 
-static void place_names(IfigCanvas *canvas, const IfigChartFrame *frame,
-                        const IfigTextStyle *style, Run *runs, size_t count)
+static void place_names(IfigCanvas *canvas, const IfigChartFrame *frame, const IfigTextStyle *style,
+                        Run *runs, size_t count)
 {
     /* Where along the name its leader comes down: better aside than a tier further. */
     enum { WAYS = 3 };
@@ -110,8 +110,7 @@ static void place_names(IfigCanvas *canvas, const IfigChartFrame *frame,
     const Run *order[RUNS_MAX];
     for (size_t i = 0; i < count; i++) {
         Run *const run = &runs[i];
-        const double width =
-            ifig_canvas_measure(canvas, style, (IfigPoint){0, 0}, run->name).width;
+        const double width = ifig_canvas_measure(canvas, style, (IfigPoint){0, 0}, run->name).width;
         run->middle = ifig_chart_x(frame, 0.5 * (run->from_nm + fmin(run->to_nm, frame->most_nm)));
         run->left = fmax(run->middle - 0.5 * width, frame->left - 6.0);
         run->right = run->left + width;

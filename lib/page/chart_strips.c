@@ -46,8 +46,8 @@ static uint8_t *paint(const IfigRetardationColour *colours, uint32_t width, uint
     return rgb;
 }
 
-void ifig_chart_strip(IfigCanvas *canvas, const IfigChartFrame *frame,
-                      const IfigRetarder *retarder, double y, double height)
+void ifig_chart_strip(IfigCanvas *canvas, const IfigChartFrame *frame, const IfigRetarder *retarder,
+                      double y, double height)
 {
     const IfigBox place = {frame->left, y, frame->width, height};
     const uint32_t width_px = ifig_canvas_pixels(canvas, frame->width);
@@ -123,8 +123,8 @@ static IfigPageText differences_of(const IfigChartFrame *frame, const IfigRetard
         if (strcmp(own_name, usual_name) != 0) {
             const IfigPageText pair =
                 ifig_page_say(IFIG_PAGE_SAY_CHART_INSTEAD_ONE, own_name, usual_name);
-            const IfigPageText one = ifig_page_say(
-                IFIG_PAGE_SAY_CHART_COLOUR_AT, ifig_number_text(ends[i], 5).text, pair.text);
+            const IfigPageText one = ifig_page_say(IFIG_PAGE_SAY_CHART_COLOUR_AT,
+                                                   ifig_number_text(ends[i], 5).text, pair.text);
             told = found++ == 0
                        ? one
                        : ifig_page_say(IFIG_PAGE_SAY_CHART_INSTEAD_NEXT, told.text, one.text);
@@ -155,9 +155,8 @@ static double draw_own(IfigCanvas *canvas, const IfigChartFrame *frame,
     }
     ifig_canvas_text(canvas, &plain, next, words.text);
     ifig_canvas_end(canvas);
-    ifig_canvas_begin(
-        canvas, IFIG_ROLE_FIGURE,
-        ifig_page_say(IFIG_PAGE_SAY_CHART_STRIP_WORDS, name.text, words.text).text);
+    ifig_canvas_begin(canvas, IFIG_ROLE_FIGURE,
+                      ifig_page_say(IFIG_PAGE_SAY_CHART_STRIP_WORDS, name.text, words.text).text);
     ifig_chart_strip(canvas, frame, retarder, y + 3.7, STRIP_HEIGHT);
     ifig_canvas_end(canvas);
     return y + 3.7 + STRIP_HEIGHT + 1.5;

@@ -55,7 +55,7 @@ static const char *const MESSAGES[IFIG_PAGE_SAY_COUNT] = {
     [IFIG_PAGE_SAY_CHART_COLOURS_WORDS] =
         "A strip of the colours that belong to each retardation, in words from where they begin:",
     [IFIG_PAGE_SAY_CHART_COLOUR_FROM] = " {1} nm {2};",
-    [IFIG_PAGE_SAY_CHART_STRIPS] = 
+    [IFIG_PAGE_SAY_CHART_STRIPS] =
         "Anomalous colours: how far blue (486 nm) and red light (656 nm) are retarded, yellow (589 "
         "nm) being 100 %",
     [IFIG_PAGE_SAY_CHART_STRIP] = ": blue {1} %, red {2} %. ",
