@@ -126,7 +126,7 @@ static const IfigCliCommand commands[] = {
      ifig_cli_run_narrow},
     {IFIG_CLI_CHART,
      "chart",
-     "the chart of interference colours, with species and anomalous colours",
+     "the chart of interference colours, with species on it",
      {"[options]", NULL},
      {"interfig chart -o colours.pdf",
       "interfig chart --lamp tungsten --orders 3 --thickness 0.03 -o section.svg",

@@ -300,7 +300,7 @@ static void draw_axis_titles(const Fan *fan)
     const IfigBox box = fan->box;
     IfigTextStyle style = ifig_text_style(7.5, IFIG_INK_TEXT);
     const double right = box.x + box.width, bottom = box.y + box.height;
-    ifig_canvas_text(fan->canvas, &style, (IfigPoint){right + 1.5, bottom + 1.0},
+    ifig_canvas_text(fan->canvas, &style, (IfigPoint){right + 4.5, bottom + 1.0},
                      ifig_page_message(IFIG_PAGE_SAY_CHART_RETARDATION));
     style.align = IFIG_ALIGN_RIGHT;
     style.level = IFIG_LEVEL_BOTTOM;

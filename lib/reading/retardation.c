@@ -28,10 +28,16 @@ IfigStatus ifig_retarder_birefringence(const IfigRetarder *retarder, double wave
         return status;
     }
     switch (retarder->section) {
-    case IFIG_VIEW_X: *birefringence = n[2] - n[1]; break;
-    case IFIG_VIEW_Z: *birefringence = n[1] - n[0]; break;
+    case IFIG_VIEW_X:
+        *birefringence = n[2] - n[1];
+        break;
+    case IFIG_VIEW_Z:
+        *birefringence = n[1] - n[0];
+        break;
     case IFIG_VIEW_DEFAULT:
-    case IFIG_VIEW_Y: *birefringence = n[2] - n[0]; break;
+    case IFIG_VIEW_Y:
+        *birefringence = n[2] - n[0];
+        break;
     default:
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "the section of a plate on a chart is across X, Y or Z; give IFIG_VIEW_X, "
