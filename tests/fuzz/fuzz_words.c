@@ -36,8 +36,11 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     must(text != NULL);
     memcpy(text, data, size);
     text[size] = '\0';
-    observe(text);
-    look_up(text);
+    if (strchr(text, '=') != NULL) {
+        observe(text);
+    } else { /* a hundred times slower: it weighs the word against every name */
+        look_up(text);
+    }
     free(text);
     return 0;
 }
