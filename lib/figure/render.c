@@ -13,7 +13,8 @@ enum { MOST_THREADS = 256 };
 
 /* One call's work, shared by its threads; everything below the lock is guarded by it. */
 typedef struct RenderJob {
-    const IfigFigure *figure;
+    const IfigCanvas *canvas;
+    const IfigTileSource *source;
     IfigPixelFormat format;
     uint32_t first_row, row_count, first_tile_row, columns, tile_count;
     unsigned char *pixels;
@@ -26,17 +27,17 @@ typedef struct RenderJob {
 /* Copy the rows of a tile that were asked for. */
 static void hand_over(const RenderJob *job, uint32_t left, uint32_t top, double (*xyz)[3])
 {
-    const IfigFigure *figure = job->figure;
+    const IfigCanvas *canvas = job->canvas;
     size_t bytes = ifig_pixel_bytes(job->format);
-    uint32_t side = figure->tile_pixels;
-    uint32_t count = figure->pixels - left < side ? figure->pixels - left : side;
+    uint32_t side = canvas->tile_pixels;
+    uint32_t count = canvas->pixels - left < side ? canvas->pixels - left : side;
     for (uint32_t row = 0; row < side; row++) {
         uint32_t y = top + row;
         if (y < job->first_row || y - job->first_row >= job->row_count) {
             continue;
         }
-        size_t offset = ((size_t)(y - job->first_row) * figure->pixels + left) * bytes;
-        ifig_pixels_write(figure, job->format, left, y, count, xyz + (size_t)row * IFIG_TILE_MAX,
+        size_t offset = ((size_t)(y - job->first_row) * canvas->pixels + left) * bytes;
+        ifig_pixels_write(canvas, job->format, left, y, count, xyz + (size_t)row * IFIG_TILE_MAX,
                           job->pixels + offset);
     }
 }
@@ -56,9 +57,9 @@ static void report_tile(RenderJob *job)
 {
     pthread_mutex_lock(&job->lock);
     job->done++;
-    if (job->figure->progress != NULL && job->status == IFIG_OK &&
-        !job->figure->progress((double)job->done / job->tile_count,
-                               job->figure->progress_context)) {
+    if (job->canvas->progress != NULL && job->status == IFIG_OK &&
+        !job->canvas->progress((double)job->done / job->tile_count,
+                               job->canvas->progress_context)) {
         job->status = ifig_fail(job->error, IFIG_ERROR_CANCELLED, "cancelled");
     }
     pthread_mutex_unlock(&job->lock);
@@ -69,8 +70,8 @@ static void *work(void *argument)
     RenderJob *job = argument;
     IfigRegionWork region;
     IfigError error = IFIG_ERROR_INIT;
-    uint32_t tile, side = job->figure->tile_pixels;
-    if (ifig_region_work_create(job->figure, &region, &error) != IFIG_OK) {
+    uint32_t tile, side = job->canvas->tile_pixels;
+    if (job->source->open(job->source->picture, &region, &error) != IFIG_OK) {
         pthread_mutex_lock(&job->lock);
         job->status = ifig_fail(job->error, error.status, "%s", error.message);
         pthread_mutex_unlock(&job->lock);
@@ -79,7 +80,7 @@ static void *work(void *argument)
     while (take_tile(job, &tile)) {
         uint32_t left = tile % job->columns * side;
         uint32_t top = (job->first_tile_row + tile / job->columns) * side;
-        ifig_region_render(job->figure, left, top, side, &region);
+        job->source->render(job->source->picture, left, top, side, &region);
         hand_over(job, left, top, region.xyz);
         report_tile(job);
     }
@@ -99,7 +100,7 @@ static int processor_count(void)
 
 static void run_threads(RenderJob *job)
 {
-    int wanted = job->figure->threads > 0 ? job->figure->threads : processor_count();
+    int wanted = job->canvas->threads > 0 ? job->canvas->threads : processor_count();
     wanted = wanted > MOST_THREADS ? MOST_THREADS : wanted;
     wanted = (uint32_t)wanted > job->tile_count ? (int)job->tile_count : wanted;
     pthread_t thread[MOST_THREADS];
@@ -114,27 +115,28 @@ static void run_threads(RenderJob *job)
     }
 }
 
-IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format, uint32_t first_row,
-                              uint32_t row_count, void *pixels, IfigError *error)
+IfigStatus ifig_canvas_render(const IfigCanvas *canvas, const IfigTileSource *source,
+                              IfigPixelFormat format, uint32_t first_row, uint32_t row_count,
+                              void *pixels, IfigError *error)
 {
-    if (figure == NULL || pixels == NULL || format < IFIG_PIXELS_SRGB8 ||
-        format > IFIG_PIXELS_XYZ) {
+    if (pixels == NULL || format < IFIG_PIXELS_SRGB8 || format > IFIG_PIXELS_XYZ) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
-                         "ifig_figure_render: a pointer is NULL or the format unknown");
+                         "rendering: the pixels are NULL or the format unknown");
     }
-    if (row_count < 1 || first_row >= figure->pixels || row_count > figure->pixels - first_row) {
+    if (row_count < 1 || first_row >= canvas->pixels || row_count > canvas->pixels - first_row) {
         return ifig_fail(error, IFIG_ERROR_RANGE,
                          "rows %u to %u do not lie within the picture's %u rows", first_row,
-                         first_row + row_count, figure->pixels);
+                         first_row + row_count, canvas->pixels);
     }
-    uint32_t side = figure->tile_pixels;
+    uint32_t side = canvas->tile_pixels;
     uint32_t last_tile_row = (first_row + row_count - 1) / side;
-    RenderJob job = {.figure = figure,
+    RenderJob job = {.canvas = canvas,
+                     .source = source,
                      .format = format,
                      .first_row = first_row,
                      .row_count = row_count,
                      .first_tile_row = first_row / side,
-                     .columns = (figure->pixels + side - 1) / side,
+                     .columns = (canvas->pixels + side - 1) / side,
                      .pixels = pixels,
                      .status = IFIG_OK,
                      .error = error};
@@ -145,4 +147,26 @@ IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format, 
     run_threads(&job);
     pthread_mutex_destroy(&job.lock);
     return job.status;
+}
+
+static IfigStatus open_region(const void *picture, IfigRegionWork *work, IfigError *error)
+{
+    return ifig_region_work_create(picture, work, error);
+}
+
+static void render_region(const void *picture, uint32_t left, uint32_t top, uint32_t side,
+                          IfigRegionWork *work)
+{
+    ifig_region_render(picture, left, top, side, work);
+}
+
+IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format, uint32_t first_row,
+                              uint32_t row_count, void *pixels, IfigError *error)
+{
+    if (figure == NULL) {
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT, "ifig_figure_render: the figure is NULL");
+    }
+    const IfigTileSource source = {.picture = figure, .open = open_region, .render = render_region};
+    return ifig_canvas_render(&figure->canvas, &source, format, first_row, row_count, pixels,
+                              error);
 }
