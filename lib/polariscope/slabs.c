@@ -16,7 +16,7 @@
 #include <math.h>
 
 static const double QUARTZ_SLOPE = 0.785714286, QUARTZ_RISE = 0.618589574;
-enum { PITCHES_MOST = 40, HOST_ALONE = IFIG_SLAB_SETS - 1 };
+enum { PITCHES_MOST = 16, HOST_ALONE = IFIG_SLAB_SETS - 1 };
 
 /* A stone may be so thick for its width that a line of sight would cross thousands. */
 static double pitch_of(const IfigSlabs *slabs, double share)
@@ -38,9 +38,9 @@ void ifig_slabs_ready(const IfigScene *scene, const IfigTexture *texture,
     if (slabs->is_brazil) {
         slabs->slope = QUARTZ_SLOPE;
         slabs->rise = QUARTZ_RISE;
-        slabs->pitch_mm = pitch_of(slabs, 0.2);
-        slabs->least = 0.3;
-        slabs->most = 0.7;
+        slabs->pitch_mm = pitch_of(slabs, 0.12);
+        slabs->least = 0.2;
+        slabs->most = 0.8;
         return;
     }
     const double *normal = ifig_twin_normal(layer->species);
@@ -54,9 +54,9 @@ void ifig_slabs_ready(const IfigScene *scene, const IfigTexture *texture,
     slabs->across_y = sign * lab[1];
     slabs->rise = sign * lab[2];
     slabs->slope = hypot(lab[0], lab[1]);
-    slabs->pitch_mm = pitch_of(slabs, 0.12);
-    slabs->least = 0.05;
-    slabs->most = 0.45;
+    slabs->pitch_mm = pitch_of(slabs, 0.15);
+    slabs->least = 0.03;
+    slabs->most = 0.3;
 }
 
 /* The place's azimuth in the stone, in sixths of a turn from the middle of an r sector. */

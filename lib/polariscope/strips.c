@@ -9,7 +9,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { STEPS_A_PIXEL = 4, LEAST_STEPS = 512, MOST_STEPS = 8192 };
+/* Steps along a pixel, where lamellae stand upright and end sharply, and where they lie inclined. */
+enum { SHARP_STEPS = 4, SMOOTH_STEPS = 2, LEAST_STEPS = 512, MOST_STEPS = 8192 };
 
 /* All wavelengths of a sum over the spectrum. */
 typedef struct Spectrum {
@@ -101,7 +102,8 @@ static void fill_set(const Spectrum *spectrum, size_t set, IfigStrips *strips)
 static IfigStatus make_room(uint32_t pixels, IfigStrips *strips, IfigError *error)
 {
     const IfigSlabs *slabs = &strips->slabs;
-    double wanted = (double)pixels * STEPS_A_PIXEL;
+    int is_sharp = slabs->rise * slabs->thickness_mm < 0.1 * slabs->pitch_mm;
+    double wanted = (double)pixels * (is_sharp ? SHARP_STEPS : SMOOTH_STEPS);
     double steps = fmin(fmax(wanted, LEAST_STEPS), MOST_STEPS);
     double reach = fmax(slabs->slope, 1e-9) * slabs->half_width_mm * (1.0 + 4.0 / pixels);
     strips->count = (size_t)steps;
