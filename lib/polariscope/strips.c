@@ -9,8 +9,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Steps along a pixel, where lamellae stand upright and end sharply, and where they lie inclined. */
+/* Steps along a pixel, where lamellae stand upright and end sharply, and where they lie inclined.
+ */
 enum { SHARP_STEPS = 4, SMOOTH_STEPS = 2, LEAST_STEPS = 512, MOST_STEPS = 8192 };
+/* Change of retardation from step to step, nm; lines of sight times wavelengths, at most. */
+static const double STILL_NM = 200.0, MOST_SUMS = 1.6e7;
 
 /* All wavelengths of a sum over the spectrum. */
 typedef struct Spectrum {
@@ -98,17 +101,32 @@ static void fill_set(const Spectrum *spectrum, size_t set, IfigStrips *strips)
     }
 }
 
-/* Room for the sums: across the whole face, and a pixel more. */
-static IfigStatus make_room(uint32_t pixels, IfigStrips *strips, IfigError *error)
+/* Steps enough for the pixels, and for the fringes within one: where lamellae wedge out, the
+ * retardation changes fast. */
+static double steps_of(const Spectrum *spectrum, const IfigSlabs *slabs, double retardation_nm,
+                       double length_mm, uint32_t pixels)
 {
-    const IfigSlabs *slabs = &strips->slabs;
     int is_sharp = slabs->rise * slabs->thickness_mm < 0.1 * slabs->pitch_mm;
     double wanted = (double)pixels * (is_sharp ? SHARP_STEPS : SMOOTH_STEPS);
-    double steps = fmin(fmax(wanted, LEAST_STEPS), MOST_STEPS);
+    if (!is_sharp) {
+        double slope = retardation_nm / (slabs->thickness_mm * slabs->rise); /* nm a mm */
+        wanted = fmax(wanted, slope * length_mm / STILL_NM);
+    }
+    double most = fmin(MOST_STEPS, MOST_SUMS / (double)spectrum->samples.count);
+    return floor(fmin(fmax(wanted, LEAST_STEPS), fmax(most, LEAST_STEPS)));
+}
+
+/* Room for the sums: across the whole face, and a pixel more. */
+static IfigStatus make_room(const Spectrum *spectrum, double retardation_nm, uint32_t pixels,
+                            IfigStrips *strips, IfigError *error)
+{
+    const IfigSlabs *slabs = &strips->slabs;
     double reach = fmax(slabs->slope, 1e-9) * slabs->half_width_mm * (1.0 + 4.0 / pixels);
-    strips->count = (size_t)steps;
     strips->first_mm = slabs->is_brazil ? -reach * 4.0 / pixels : -reach;
-    strips->step_mm = (reach - strips->first_mm) / steps;
+    double length = reach - strips->first_mm;
+    double steps = steps_of(spectrum, slabs, retardation_nm, length, pixels);
+    strips->count = (size_t)steps;
+    strips->step_mm = length / steps;
     for (int set = 0; set < (slabs->is_brazil ? IFIG_SLAB_SETS - 1 : 1); set++) {
         strips->sum[set] = calloc(strips->count + 1, sizeof *strips->sum[set]);
         if (strips->sum[set] == NULL) {
@@ -128,10 +146,11 @@ IfigStatus ifig_strips_create(const IfigScene *scene, const IfigTexture *texture
         ifig_orientation_matrix(layer->species, &layer->orientation, rotation, error);
     if (status == IFIG_OK) {
         ifig_slabs_ready(scene, texture, (const double(*)[3])rotation, &strips->slabs);
-        status = make_room(pixels, strips, error);
+        status = spectrum_create(scene, strips->slabs.is_brazil, &spectrum, error);
     }
     if (status == IFIG_OK) {
-        status = spectrum_create(scene, strips->slabs.is_brazil, &spectrum, error);
+        double retardation = greatest_retardation(layer, strips->slabs.is_brazil);
+        status = make_room(&spectrum, retardation, pixels, strips, error);
     }
     if (status == IFIG_OK) {
         const IfigSlab whole = {0, layer->thickness_mm};

@@ -103,8 +103,8 @@ IfigStatus ifig_pile_ready(const IfigLayer *layer, double rotation[2][3][3], int
 void ifig_pile_pass(const IfigPile *pile, const IfigSlab *slab, size_t count,
                     double complex field[2]);
 
-/* grain_cells.c: the columns of grains of an aggregate, as a face cuts them. A place's column is one of
- * columns that are computed: a face may hold millions. */
+/* grain_cells.c: the columns of grains of an aggregate, as a face cuts them. A place's column is
+ * one of columns that are computed: a face may hold millions. */
 typedef struct IfigGrains {
     unsigned seed, columns;
     double grain_mm, half_width; /* of the face, in grains */
