@@ -75,9 +75,15 @@ typedef struct IfigSlabs {
 /* rotation: of the host, stage included. */
 void ifig_slabs_ready(const IfigScene *scene, const IfigTexture *texture,
                       const double rotation[3][3], IfigSlabs *slabs);
-/* Which set of lamellae a place of the face belongs to (the last one: host alone), and how far it
- * lies along their slope, mm. x, y: half faces, in the lab. */
-size_t ifig_slabs_place(const IfigSlabs *slabs, double x, double y, double *along_mm);
+/* Which set of lamellae a place of the face belongs to (the last one: host alone), how far it lies
+ * along their slope, and the direction of the slope across the face. */
+typedef struct IfigSlabPlace {
+    size_t set;
+    double along_mm, slope_x, slope_y;
+} IfigSlabPlace;
+
+/* x, y: half faces, in the lab. */
+IfigSlabPlace ifig_slabs_place(const IfigSlabs *slabs, double x, double y);
 /* How far a place is, in half faces, from where another set begins; large where there is one. */
 double ifig_slabs_margin(const IfigSlabs *slabs, double x, double y);
 /* The slabs of a line of sight, light entering the first; their number. */
