@@ -226,8 +226,8 @@ static IfigStatus grain_jones(const IfigScene *scene, const IfigTexture *texture
                               IfigJonesXy *jones, IfigError *error)
 {
     double place[2];
-    IfigGrains grains;
-    IfigStatus status = ifig_grains_ready(scene, texture, &grains, error);
+    IfigGrainCells grains;
+    IfigStatus status = ifig_grain_cells_ready(scene, texture, &grains, error);
     if (status == IFIG_OK) {
         unturned(scene, x, y, place);
         status = ifig_grain_stack(scene, texture, ifig_grain_column(&grains, place[0], place[1]),

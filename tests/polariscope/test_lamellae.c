@@ -165,8 +165,7 @@ START_TEST(lamellae_are_coloured_as_the_sum_over_the_whole_spectrum_says)
         stone.layer.orientation.tilt_azimuth_deg = 60;
         stone.layer.orientation.stage_deg = 20;
         float(*xyz)[3] = face_pixels(&stone, SIZE, IFIG_PIXELS_XYZ);
-        double most = 0, mean = 0;
-        int places = 0;
+        double most = 0;
         for (uint32_t column = 90; column < SIZE - 90; column += 83) {
             double exact[3] = {0}, part[3], shown[3];
             for (int i = 0; i < 64; i++) { /* the area of the pixel */
@@ -180,13 +179,9 @@ START_TEST(lamellae_are_coloured_as_the_sum_over_the_whole_spectrum_says)
             for (int c = 0; c < 3; c++) {
                 shown[c] = (double)xyz[160 * SIZE + column][c];
             }
-            double apart = levels_apart(&stone, exact, shown);
-            most = fmax(most, apart);
-            mean += apart;
-            places++;
+            most = fmax(most, levels_apart(&stone, exact, shown));
         }
-        ck_assert_msg(most < 6.0 && mean / places < 1.5, "%s: %g, mean %g", stones[s].key, most,
-                      mean / places);
+        ck_assert_msg(most < 0.5, "%s: %g levels", stones[s].key, most);
         free(xyz);
         stone_gone(&stone);
     }
