@@ -53,7 +53,7 @@ IfigStatus ifig_columns_create(const IfigScene *scene, const IfigTexture *textur
                                IfigColumns *columns, IfigError *error)
 {
     IfigSpectrumSamples samples = {.count = 0};
-    IfigStatus status = ifig_grains_ready(scene, texture, &columns->grains, error);
+    IfigStatus status = ifig_grain_cells_ready(scene, texture, &columns->grains, error);
     if (status == IFIG_OK) {
         /* Grains that lie every way add up as a random walk does. */
         double length = sqrt(fmax(1.0, scene->layers[0].thickness_mm / columns->grains.grain_mm));
@@ -78,7 +78,7 @@ IfigStatus ifig_columns_create(const IfigScene *scene, const IfigTexture *textur
 void ifig_columns_light(const IfigColumns *columns, double x, double y, double side,
                         const double turn[2], double xyz[3])
 {
-    const IfigGrains *grains = &columns->grains;
+    const IfigGrainCells *grains = &columns->grains;
     double across = side * grains->half_width; /* grains in a pixel's side */
     int is_fine = across > 1.5, finer = EDGE_FINER;
     if (is_fine) {

@@ -28,7 +28,7 @@ typedef struct IfigStrips {
 
 /* XYZ of columns of grains; a place of the face takes one by its cell (columns.c). */
 typedef struct IfigColumns {
-    IfigGrains grains;
+    IfigGrainCells grains;
     double (*xyz)[3];
     double mean[3];
 } IfigColumns;

@@ -162,14 +162,13 @@ static IfigStatus slab_place(const IfigScene *scene, const IfigTexture *texture,
                              Place *place, IfigError *error)
 {
     IfigSlabs slabs;
-    double along;
     place->layer = scene->layers[0];
     place->is_brazil = texture->pattern == IFIG_PATTERN_BRAZIL;
     IfigStatus status = ifig_twin_rotations(scene, place->is_brazil, place->rotation, error);
     if (status == IFIG_OK) {
         ifig_slabs_ready(scene, texture, (const double(*)[3])place->rotation[0], &slabs);
-        size_t set = ifig_slabs_place(&slabs, x, y, &along);
-        place->count = ifig_slabs_at(&slabs, set, along, place->slab);
+        IfigSlabPlace here = ifig_slabs_place(&slabs, x, y);
+        place->count = ifig_slabs_at(&slabs, here.set, here.along_mm, place->slab);
     }
     return status;
 }
@@ -227,8 +226,8 @@ static IfigStatus grain_jones(const IfigScene *scene, const IfigTexture *texture
                               IfigJonesXy *jones, IfigError *error)
 {
     double place[2];
-    IfigGrains grains;
-    IfigStatus status = ifig_grains_ready(scene, texture, &grains, error);
+    IfigGrainCells grains;
+    IfigStatus status = ifig_grain_cells_ready(scene, texture, &grains, error);
     if (status == IFIG_OK) {
         unturned(scene, x, y, place);
         status = ifig_grain_stack(scene, texture, ifig_grain_column(&grains, place[0], place[1]),

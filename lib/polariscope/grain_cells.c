@@ -16,13 +16,13 @@ static uint64_t square_name(double column, double row)
     return ((uint64_t)(int64_t)row << 32) ^ ((uint64_t)(int64_t)column & 0xffffffffu);
 }
 
-static unsigned column_of(const IfigGrains *grains, uint64_t name)
+static unsigned column_of(const IfigGrainCells *grains, uint64_t name)
 {
     return (unsigned)(ifig_texture_draw(grains->seed, 34, name) * grains->columns);
 }
 
-IfigStatus ifig_grains_ready(const IfigScene *scene, const IfigTexture *texture, IfigGrains *grains,
-                             IfigError *error)
+IfigStatus ifig_grain_cells_ready(const IfigScene *scene, const IfigTexture *texture,
+                                  IfigGrainCells *grains, IfigError *error)
 {
     const IfigLayer *layer = &scene->layers[0];
     grains->grain_mm = texture->grain_mm;
@@ -37,13 +37,13 @@ IfigStatus ifig_grains_ready(const IfigScene *scene, const IfigTexture *texture,
     return status;
 }
 
-unsigned ifig_grain_square(const IfigGrains *grains, double x, double y)
+unsigned ifig_grain_square(const IfigGrainCells *grains, double x, double y)
 {
     return column_of(grains,
                      square_name(floor(x * grains->half_width), floor(y * grains->half_width)));
 }
 
-unsigned ifig_grain_column(const IfigGrains *grains, double x, double y)
+unsigned ifig_grain_column(const IfigGrainCells *grains, double x, double y)
 {
     double u = x * grains->half_width, v = y * grains->half_width, nearest = 1e300;
     double column = floor(u), row = floor(v);

@@ -65,18 +65,19 @@ static double sixths(const IfigSlabs *slabs, double x, double y)
     return (atan2(y, x) - slabs->stage - 0.5 * IFIG_PI) / (IFIG_PI / 3.0);
 }
 
-size_t ifig_slabs_place(const IfigSlabs *slabs, double x, double y, double *along_mm)
+IfigSlabPlace ifig_slabs_place(const IfigSlabs *slabs, double x, double y)
 {
-    double x_mm = x * slabs->half_width_mm, y_mm = y * slabs->half_width_mm;
-    if (!slabs->is_brazil) {
-        *along_mm = slabs->across_x * x_mm + slabs->across_y * y_mm;
-        return 0;
+    IfigSlabPlace place = {0, 0, slabs->across_x, slabs->across_y};
+    if (slabs->is_brazil) {
+        double nearest = floor(sixths(slabs, x, y) + 0.5);
+        double azimuth = nearest * IFIG_PI / 3.0 + 0.5 * IFIG_PI + slabs->stage;
+        int sector = (int)(nearest - 6.0 * floor(nearest / 6.0) + 0.5);
+        place.set = sector % 2 == 0 ? (size_t)sector / 2 : HOST_ALONE;
+        place.slope_x = slabs->slope * cos(azimuth);
+        place.slope_y = slabs->slope * sin(azimuth);
     }
-    double sixth = sixths(slabs, x, y), nearest = floor(sixth + 0.5);
-    *along_mm = slabs->slope * hypot(x_mm, y_mm) * cos((sixth - nearest) * IFIG_PI / 3.0);
-    double sector = nearest - 6.0 * floor(nearest / 6.0);
-    size_t place = (size_t)(sector + 0.5);
-    return place % 2 == 0 ? place / 2 : HOST_ALONE;
+    place.along_mm = slabs->half_width_mm * (place.slope_x * x + place.slope_y * y);
+    return place;
 }
 
 double ifig_slabs_margin(const IfigSlabs *slabs, double x, double y)

@@ -13,7 +13,7 @@
  */
 enum { SHARP_STEPS = 4, SMOOTH_STEPS = 2, LEAST_STEPS = 512, MOST_STEPS = 8192 };
 /* Change of retardation from step to step, nm; lines of sight times wavelengths, at most. */
-static const double STILL_NM = 200.0, MOST_SUMS = 1.6e7;
+static const double STILL_NM = 40.0, MOST_SUMS = 1.6e7;
 
 /* All wavelengths of a sum over the spectrum. */
 typedef struct Spectrum {
@@ -182,28 +182,44 @@ static double sum_at(const IfigStrips *strips, size_t set, double place, int c)
     return sum[low][c] + (held - (double)low) * (sum[low + 1][c] - sum[low][c]);
 }
 
-static void light_at(const IfigStrips *strips, double x, double y, double reach_mm, double xyz[3])
+/* The mean over a stretch, in steps. */
+static void mean_between(const IfigStrips *strips, size_t set, double middle, double length,
+                         double weight, double xyz[3])
 {
-    double along;
-    size_t set = ifig_slabs_place(&strips->slabs, x, y, &along);
-    if (strips->sum[set] == NULL) {
+    double half = 0.5 * fmax(length, 1.0);
+    double from = fmax(middle - half, 0.0), to = fmin(middle + half, (double)strips->count);
+    for (int c = 0; c < 3; c++) {
+        xyz[c] +=
+            weight * (sum_at(strips, set, to, c) - sum_at(strips, set, from, c)) / (to - from);
+    }
+}
+
+/* The mean over a square about a place. Seen along the slope, a square is a stretch as long as its
+ * one side, blurred by the other. */
+static void light_at(const IfigStrips *strips, double x, double y, double side, double xyz[3])
+{
+    enum { BLURRED = 6 };
+    IfigSlabPlace place = ifig_slabs_place(&strips->slabs, x, y);
+    if (strips->sum[place.set] == NULL) {
         memcpy(xyz, strips->alone, 3 * sizeof *xyz);
         return;
     }
-    double middle = (along - strips->first_mm) / strips->step_mm;
-    double half = fmax(0.5 * reach_mm / strips->step_mm, 0.5);
-    double from = fmax(middle - half, 0.0), to = fmin(middle + half, (double)strips->count);
-    for (int c = 0; c < 3; c++) {
-        xyz[c] = (sum_at(strips, set, to, c) - sum_at(strips, set, from, c)) / (to - from);
+    double middle = (place.along_mm - strips->first_mm) / strips->step_mm;
+    double steps = side * strips->slabs.half_width_mm / strips->step_mm;
+    double one = steps * fabs(place.slope_x), other = steps * fabs(place.slope_y);
+    double length = fmax(one, other), blur = fmin(one, other);
+    memset(xyz, 0, 3 * sizeof *xyz);
+    for (int i = 0; i < BLURRED; i++) {
+        double shift = ((i + 0.5) / BLURRED - 0.5) * blur;
+        mean_between(strips, place.set, middle + shift, length, 1.0 / BLURRED, xyz);
     }
 }
 
 void ifig_strips_light(const IfigStrips *strips, double x, double y, double side, double xyz[3])
 {
     enum { FINER = 4 };
-    double reach = side * strips->slabs.half_width_mm * strips->slabs.slope;
     if (ifig_slabs_margin(&strips->slabs, x, y) > side) {
-        light_at(strips, x, y, reach, xyz);
+        light_at(strips, x, y, side, xyz);
         return;
     }
     /* Where sets meet: the mean of finer places. */
@@ -211,7 +227,7 @@ void ifig_strips_light(const IfigStrips *strips, double x, double y, double side
     for (int i = 0; i < FINER * FINER; i++) {
         double part[3], right = ((i % FINER + 0.5) / FINER - 0.5) * side;
         double up = ((i / FINER + 0.5) / FINER - 0.5) * side;
-        light_at(strips, x + right, y + up, reach / FINER, part);
+        light_at(strips, x + right, y + up, side / FINER, part);
         for (int c = 0; c < 3; c++) {
             xyz[c] += part[c] / (FINER * FINER);
         }

@@ -75,9 +75,15 @@ typedef struct IfigSlabs {
 /* rotation: of the host, stage included. */
 void ifig_slabs_ready(const IfigScene *scene, const IfigTexture *texture,
                       const double rotation[3][3], IfigSlabs *slabs);
-/* Which set of lamellae a place of the face belongs to (the last one: host alone), and how far it
- * lies along their slope, mm. x, y: half faces, in the lab. */
-size_t ifig_slabs_place(const IfigSlabs *slabs, double x, double y, double *along_mm);
+/* Which set of lamellae a place of the face belongs to (the last one: host alone), how far it lies
+ * along their slope, and the direction of the slope across the face. */
+typedef struct IfigSlabPlace {
+    size_t set;
+    double along_mm, slope_x, slope_y;
+} IfigSlabPlace;
+
+/* x, y: half faces, in the lab. */
+IfigSlabPlace ifig_slabs_place(const IfigSlabs *slabs, double x, double y);
 /* How far a place is, in half faces, from where another set begins; large where there is one. */
 double ifig_slabs_margin(const IfigSlabs *slabs, double x, double y);
 /* The slabs of a line of sight, light entering the first; their number. */
@@ -105,18 +111,18 @@ void ifig_pile_pass(const IfigPile *pile, const IfigSlab *slab, size_t count,
 
 /* grain_cells.c: the columns of grains of an aggregate, as a face cuts them. A place's column is
  * one of columns that are computed: a face may hold millions. */
-typedef struct IfigGrains {
+typedef struct IfigGrainCells {
     unsigned seed, columns;
     double grain_mm, half_width; /* of the face, in grains */
     double birefringence;        /* of a grain, greatest */
-} IfigGrains;
+} IfigGrainCells;
 
-IfigStatus ifig_grains_ready(const IfigScene *scene, const IfigTexture *texture, IfigGrains *grains,
-                             IfigError *error);
+IfigStatus ifig_grain_cells_ready(const IfigScene *scene, const IfigTexture *texture,
+                                  IfigGrainCells *grains, IfigError *error);
 /* The column at a place (half faces, stage 0). */
-unsigned ifig_grain_column(const IfigGrains *grains, double x, double y);
+unsigned ifig_grain_column(const IfigGrainCells *grains, double x, double y);
 /* The same where columns stand so close that their shapes do not matter: quicker. */
-unsigned ifig_grain_square(const IfigGrains *grains, double x, double y);
+unsigned ifig_grain_square(const IfigGrainCells *grains, double x, double y);
 
 /* face_jones.c: the host's orientation and its twin's; from stage 0 to the scene's stage. */
 IfigStatus ifig_twin_rotations(const IfigScene *scene, int is_brazil, double rotation[2][3][3],

@@ -96,14 +96,14 @@ static inline IfigJonesXy jones_at(const Stone *stone, double x, double y, doubl
     return jones;
 }
 
-/* X, Y, Z at a place: the definition summed at every tenth of a nm. */
+/* X, Y, Z at a place: the definition summed at every fifth of a nm. */
 static inline void summed(const Stone *stone, double x, double y, double xyz[3])
 {
-    enum { COUNT = 4001 };
+    enum { COUNT = 2001 };
     double *nm = calloc(COUNT, sizeof *nm), white = 0;
     IfigJonesXy *jones = calloc(COUNT, sizeof *jones);
     for (int k = 0; k < COUNT; k++) {
-        nm[k] = 380.0 + 0.1 * k;
+        nm[k] = 380.0 + 0.2 * k;
     }
     ck_assert_int_eq(ifig_face_jones(&stone->scene, &stone->texture, x, y, nm, COUNT, jones, NULL),
                      IFIG_OK);
