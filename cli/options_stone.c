@@ -76,7 +76,8 @@ const IfigCliOption ifig_cli_stone_options[IFIG_CLI_STONE_OPTION_COUNT] = {
     [IFIG_CLI_THICKNESS] = {
         .name = "thickness", .argument = "MM", .commands = STONE | SEVERAL | IFIG_CLI_CHART,
         .group = IFIG_CLI_GROUP_STONE, .help = "thickness of the stone along the line of sight",
-        .low = 0.001, .high = 100, .unit = "mm", .standard = "3 (chart: 0.06, the top of its axis, 0.005 to 20)", .example = "3",
+        .low = 0.001, .high = 100, .unit = "mm",
+        .standard = "3 (chart: 0.06, the top of its axis, 0.005 to 20)", .example = "3",
         .offset = AT(thickness_mm), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_VIEW] = {
         .name = "view", .argument = "DIRECTION", .commands = STONE,
