@@ -186,34 +186,47 @@ static IfigCliStatus add_strips(const IfigCliSettings *settings, IfigCliChart *c
     return status;
 }
 
-/* The lists anew, as keys. */
-static IfigCliStatus spell_lists(IfigCliSettings *settings, IfigCliChart *chart)
+/* The lists anew, as keys; NULL: no memory. */
+static char *spell_species(const IfigCliChart *chart)
 {
+    char *text = NULL;
     size_t length;
-    const int is_all = settings->marked != NULL && strcmp(settings->marked, ALL) == 0;
-    FILE *marked = open_memstream(&chart->marked_text, &length);
-    FILE *strips = open_memstream(&chart->strips_text, &length);
-    for (size_t i = 0; marked != NULL && !is_all && i < chart->species_count; i++) {
-        fprintf(marked, "%s%s", i > 0 ? "," : "",
-                ifig_species_text(chart->species[i], IFIG_TEXT_KEY));
+    FILE *out = open_memstream(&text, &length);
+    for (size_t i = 0; out != NULL && i < chart->species_count; i++) {
+        fprintf(out, "%s%s", i > 0 ? "," : "", ifig_species_text(chart->species[i], IFIG_TEXT_KEY));
     }
-    for (size_t i = 0; strips != NULL && i < chart->strip_count; i++) {
-        fprintf(strips, "%s%s:%s", i > 0 ? "," : "",
+    if (out != NULL && chart->species_count == 0) {
+        fputs(NONE, out);
+    }
+    return out != NULL && fclose(out) == 0 ? text : NULL;
+}
+
+static char *spell_strips(const IfigCliChart *chart)
+{
+    char *text = NULL;
+    size_t length;
+    FILE *out = open_memstream(&text, &length);
+    for (size_t i = 0; out != NULL && i < chart->strip_count; i++) {
+        fprintf(out, "%s%s:%s", i > 0 ? "," : "",
                 ifig_species_text(chart->strips[i].species, IFIG_TEXT_KEY),
                 ifig_cli_section_word(&chart->strips[i]));
     }
-    if (marked != NULL && (is_all || chart->species_count == 0)) {
-        fputs(is_all ? ALL : NONE, marked);
+    if (out != NULL && chart->strip_count == 0) {
+        fputs(NONE, out);
     }
-    if (strips != NULL && chart->strip_count == 0) {
-        fputs(NONE, strips);
-    }
-    const int has_failed =
-        (marked == NULL) | (strips == NULL) || ((fclose(marked) != 0) | (fclose(strips) != 0));
-    if (has_failed) {
+    return out != NULL && fclose(out) == 0 ? text : NULL;
+}
+
+static IfigCliStatus spell_lists(IfigCliSettings *settings, IfigCliChart *chart)
+{
+    chart->marked_text = spell_species(chart);
+    chart->strips_text = spell_strips(chart);
+    if (chart->marked_text == NULL || chart->strips_text == NULL) {
         return ifig_cli_complain(IFIG_CLI_NO_MEMORY, "no memory for the species of the chart");
     }
-    settings->marked = chart->may_leave_out && !is_all ? NULL : chart->marked_text;
+    if (!chart->may_leave_out) { /* the usual ones and "all" stand as they are */
+        settings->marked = chart->marked_text;
+    }
     settings->strips = chart->strips_text;
     return IFIG_CLI_OK;
 }

@@ -100,8 +100,8 @@ static IfigPageText shares_of(const IfigRetarder *retarder)
 }
 
 /* "551 nm blue instead of purple, at ...": where the names differ at the ends of orders. */
-static IfigPageText differences_of(const IfigChartFrame *frame, const IfigRetarder *retarder,
-                                   int told_most)
+static IfigPageText differences_of(IfigCanvas *canvas, const IfigChartFrame *frame,
+                                   const IfigRetarder *retarder, int told_most)
 {
     enum { ENDS = 4 };
     IfigPageText told = {""};
@@ -111,11 +111,14 @@ static IfigPageText differences_of(const IfigChartFrame *frame, const IfigRetard
     for (int i = 0; i < count; i++) {
         ends[i] = (i + 1) * frame->order_nm;
     }
-    if (ifig_retardation_colours(frame->chart->lamp, frame->chart->polars, NULL, ends,
-                                 (size_t)count, usual, NULL) != IFIG_OK ||
-        ifig_retardation_colours(frame->chart->lamp, frame->chart->polars, retarder, ends,
-                                 (size_t)count, own, NULL) != IFIG_OK) {
-        count = 0;
+    const IfigLamp *const lamp = frame->chart->lamp;
+    IfigError error = IFIG_ERROR_INIT;
+    if (ifig_retardation_colours(lamp, frame->chart->polars, NULL, ends, (size_t)count, usual,
+                                 &error) != IFIG_OK ||
+        ifig_retardation_colours(lamp, frame->chart->polars, retarder, ends, (size_t)count, own,
+                                 &error) != IFIG_OK) {
+        ifig_canvas_fail(canvas, &error);
+        return told;
     }
     for (int i = 0; i < count && found < told_most; i++) {
         const char *const own_name = ifig_colour_text(own[i].colour);
@@ -145,7 +148,7 @@ static double draw_own(IfigCanvas *canvas, const IfigChartFrame *frame,
     const IfigBox box = ifig_canvas_text(canvas, &bold, (IfigPoint){frame->left, y}, name.text);
     const IfigPoint next = {box.x + box.width, y};
     for (int most = 3; most > 0; most--) { /* as many differences as the line holds */
-        const IfigPageText differences = differences_of(frame, retarder, most);
+        const IfigPageText differences = differences_of(canvas, frame, retarder, most);
         words = ifig_page_say(IFIG_PAGE_SAY_LINE, shares.text, differences.text);
         if (next.x + ifig_canvas_measure(canvas, &plain, next, words.text).width <=
             IFIG_CHART_WIDTH - IFIG_CHART_MARGIN) {
