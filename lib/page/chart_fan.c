@@ -221,7 +221,7 @@ static void draw_number(const Fan *fan, double value, Exit leaves)
 {
     const IfigPoint corner = {fan->box.x, fan->box.y + fan->box.height};
     const double inside = leaves.edge == EDGE_TOP ? 2.6 / fan->box.height : 5.2 / fan->box.width;
-    IfigTextStyle style = ifig_text_haloed(ifig_text_style(6.5, IFIG_INK_TEXT), 0.5);
+    IfigTextStyle style = ifig_text_haloed(ifig_text_style(6.5, IFIG_INK_TEXT), 0.9);
     style.align = IFIG_ALIGN_CENTRE;
     style.level = IFIG_LEVEL_MIDDLE;
     ifig_canvas_text(fan->canvas, &style,
@@ -306,7 +306,7 @@ static void draw_axis_titles(const Fan *fan)
     style.level = IFIG_LEVEL_BOTTOM;
     ifig_canvas_text(fan->canvas, &style, (IfigPoint){box.x - 1.0, box.y - 2.0},
                      ifig_page_message(IFIG_PAGE_SAY_CHART_THICKNESS));
-    style = ifig_text_style(7.0, IFIG_INK_MUTED);
+    style = ifig_text_haloed(ifig_text_style(7.0, IFIG_INK_MUTED), 0.5);
     style.align = IFIG_ALIGN_RIGHT;
     style.level = IFIG_LEVEL_BOTTOM;
     ifig_canvas_text(fan->canvas, &style, (IfigPoint){right - 2.0, bottom - 0.6},
