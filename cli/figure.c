@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* interfig figure and turn: the picture. */
+/* interfig figure, face and turn: the picture. */
 #include <string.h>
 #include <unistd.h>
 

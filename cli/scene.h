@@ -23,12 +23,10 @@ typedef struct IfigCliScene {
     IfigSpecies *range[3]; /* of --range: low, typical, high; else NULL */
     double range_value[3];
     IfigScene scene;
-    char *species_text; /* the species whole, where one came from a user's file; NULL: none */
-    char *lamp_text;    /* the table of the lamp, where it came from a file; NULL: none */
+    IfigTexture texture; /* of the stone's face */
+    char *species_text;  /* the species whole, where one came from a user's file; NULL: none */
+    char *lamp_text;     /* the table of the lamp, where it came from a file; NULL: none */
 } IfigCliScene;
-
-/* Refuse options that contradict each other or leave the stone unnamed. */
-IfigCliStatus ifig_cli_check_settings(const IfigCliSettings *settings);
 
 /* Set the scene, and bring the settings to what they stand for (view, field, polars). What is wrong
  * has been complained about. Close the scene in every case. */
@@ -36,15 +34,14 @@ IfigCliStatus ifig_cli_open_scene(IfigCliSettings *settings, const IfigCliKept *
                                   IfigCliScene *scene);
 void ifig_cli_close_scene(IfigCliScene *scene);
 
+/* The lens, the polars and the plate. */
+IfigCliStatus ifig_cli_open_instrument(IfigCliSettings *settings, IfigInstrument *instrument);
+
 /* A catalogue with the species of the user's files; free it with ifig_catalogue_free. */
 IfigCliStatus ifig_cli_open_catalogue(const IfigCliSettings *settings, const IfigCliKept *kept,
                                       IfigCatalogue **catalogue);
 /* Look up the word of the settings. */
 IfigCliStatus ifig_cli_find_species(const IfigCliSettings *settings, const IfigCatalogue *catalogue,
                                     const IfigSpecies **species);
-
-/* Refuse a species that shows no figure.
- * @param where  what the message begins with, such as "layer 2: " */
-IfigCliStatus ifig_cli_check_species(const char *where, const IfigSpecies *species);
 
 #endif

@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: MIT */
+/* The stones of interfig contrast, one scene each. */
+#ifndef IFIG_CLI_CONTRAST_H
+#define IFIG_CLI_CONTRAST_H
+
+#include <stdio.h>
+
+#include "scene.h"
+
+/* "ruby": the body colour that is on, or the species' key. */
+const char *ifig_cli_short_name(const IfigCliScene *scene);
+/* 1 where a stone shows no figure, so that its face stands in for it. */
+int ifig_cli_shows_face_alone(const IfigCliScene *scene);
+/* "ruby, almandine and spinel" */
+void ifig_cli_name_stones(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scenes);
+/* What the picture of them shows, in sentences. */
+void ifig_cli_describe_stones(FILE *out, const IfigCliSettings *settings,
+                              const IfigCliScene *scenes);
+
+#endif
