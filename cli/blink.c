@@ -42,9 +42,11 @@ static int find_extinctions(const IfigBlink *blink, double turn_deg[EXTINCTIONS_
         const double here = blink->brightness[i];
         const double after = blink->brightness[(i + 1) % IFIG_BLINK_TURNS];
         const double bend = before - 2.0 * here + after;
-        if (here <= before && here < after && bend > 0.0) {
+        if (here <= before && here < after) { /* so that the parabola opens upward */
             const double turn = i + 0.5 * (before - after) / bend;
-            dips[count++] = (Dip){turn < 0.0 ? turn + IFIG_BLINK_TURNS : turn, here};
+            const double whole_turn = IFIG_BLINK_TURNS, rounding = 1e-6;
+            dips[count++] =
+                (Dip){fmax(0.0, turn > whole_turn - rounding ? turn - whole_turn : turn), here};
         }
     }
     qsort(dips, count, sizeof *dips, by_brightness);

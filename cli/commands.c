@@ -72,7 +72,7 @@ static const IfigCliCommand commands[] = {
      ifig_cli_run_reading},
     {IFIG_CLI_BLINK,
      "blink",
-     "the stone turned between the polars without a lens: dark, four times dark, never dark",
+     "the stone turned between the polars without a lens, and the verdict",
      {"SPECIES [options]", NULL},
      {"interfig blink quartz", "interfig blink glass --stress 20 --json",
       "interfig blink corundum --view c"},

@@ -169,19 +169,31 @@ static void print_traits(const IfigCliScene *scenes, const Answer *answer)
     fputc('\n', stdout);
 }
 
+/* What separates them, surest first; then what does not. */
+static void print_clues(const IfigPairContrast *contrast)
+{
+    int useless = 0;
+    for (int i = 0; i < IFIG_CLUE_COUNT; i++) {
+        const IfigClue clue = contrast->ranked[i];
+        if (contrast->clue[clue] == IFIG_SURE_NOT) {
+            printf("%s%s", useless++ == 0 ? "  does not separate them: " : ", ",
+                   ifig_clue_name(clue));
+        } else {
+            printf("  %d. %-14s %s\n", i + 1, ifig_clue_name(clue),
+                   ifig_cli_sureness_phrase(contrast->clue[clue]));
+        }
+    }
+    fputs(useless > 0 ? "\n" : "", stdout);
+}
+
 static void print_pair(const IfigCliScene *scenes, const Pair *pair)
 {
     const IfigPairContrast *contrast = &pair->contrast;
     printf("\n%s against %s\n", ifig_cli_short_name(&scenes[contrast->first]),
            ifig_cli_short_name(&scenes[contrast->second]));
     ifig_cli_print_lines(stdout, pair->words);
-    for (int i = 0; i < IFIG_CLUE_COUNT; i++) {
-        const IfigClue clue = contrast->ranked[i];
-        printf("  %d. %-14s %s\n", i + 1, ifig_clue_name(clue),
-               ifig_cli_sureness_phrase(contrast->clue[clue]));
-    }
-    fputs("  other tests: ", stdout);
-    printf("%s first", ifig_cli_test_word(contrast->first_test));
+    print_clues(contrast);
+    printf("  other tests: %s first", ifig_cli_test_word(contrast->first_test));
     for (int test = 0; test < IFIG_TEST_COUNT; test++) {
         if ((contrast->other_tests & 1u << test) != 0 && test != (int)contrast->first_test) {
             printf(", %s", ifig_cli_test_word((IfigOtherTest)test));

@@ -189,7 +189,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .name = "force", .commands = PICTURE, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "replace an older file of the default name"},
     [IFIG_CLI_THREADS] = {
-        .name = "threads", .argument = "N", .commands = PICTURE | DRAWN, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "threads", .argument = "N",
+        .commands = PICTURE | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "processors to use; the picture does not depend on it", .low = 1, .high = 256,
         .standard = "all there are", .example = "2", .offset = AT(threads),
         .read = ifig_cli_read_whole},
