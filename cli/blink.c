@@ -93,6 +93,15 @@ static void add_colours(json_t *answer, const IfigBlink *blink)
     json_object_set_new(answer, "colours_srgb", colours);
 }
 
+/* Why the light with the analyser opened has nothing to be compared with. */
+static const char *why_no_ratio(const IfigCliSettings *settings)
+{
+    return settings->analyser.kind != IFIG_POLAR_LINEAR ||
+                   settings->polariser.kind != IFIG_POLAR_LINEAR
+               ? "none: circular polars have no azimuth, so there is no analyser to open"
+               : "none: no light comes through before the analyser is opened";
+}
+
 static IfigCliStatus print_json(const IfigCliSettings *settings, const IfigCliScene *scene,
                                 const IfigBlink *blink, const char *words)
 {
@@ -119,9 +128,7 @@ static IfigCliStatus print_json(const IfigCliSettings *settings, const IfigCliSc
     json_object_set_new(answer, "opened_over_crossed",
                         ifig_cli_json_number(blink->opened_over_crossed));
     if (!isfinite(blink->opened_over_crossed)) {
-        json_object_set_new(answer, "reason",
-                            json_string("no light comes through the crossed polars to compare "
-                                        "with"));
+        json_object_set_new(answer, "reason", json_string(why_no_ratio(settings)));
     }
     add_colours(answer, blink);
     json_object_set_new(answer, "retardation_nm", ifig_cli_json_number(blink->retardation_nm));
@@ -150,7 +157,7 @@ static void print_text(const IfigCliSettings *settings, const IfigCliScene *scen
            ifig_cli_rounded(blink->mean, 3).text);
     printf("opened over crossed  %s\n", isfinite(blink->opened_over_crossed)
                                             ? ifig_cli_rounded(blink->opened_over_crossed, 3).text
-                                            : "no light between crossed polars to compare with");
+                                            : why_no_ratio(settings));
     fputc('\n', stdout);
     ifig_cli_wrap(stdout, 0, 0, ifig_cli_evidence);
 }

@@ -142,7 +142,7 @@ IfigCliStatus ifig_cli_check_opaque(const char *where, const IfigSpecies *specie
     }
     if (facts.is_opaque) {
         return ifig_cli_complain(IFIG_CLI_DATA,
-                                 "%s%s is opaque, so no light comes through to make an "
+                                 "%s%s is opaque, so no light comes through to show an "
                                  "interference figure; choose a transparent stone, such as quartz",
                                  where, key);
     }
