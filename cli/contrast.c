@@ -9,8 +9,7 @@
 #include "commands.h"
 #include "describe.h"
 #include "json.h"
-#include "picture.h"
-#include "range.h"
+#include "plot.h"
 #include "traits.h"
 #include "words.h"
 
@@ -18,6 +17,7 @@ enum { TEXT_MAX = 4096, PAIRS_MAX = IFIG_CLI_WORDS_MAX * (IFIG_CLI_WORDS_MAX - 1
 
 /* Two of the stones, compared. */
 typedef struct Pair {
+    size_t first, second;
     IfigPairContrast contrast;
     char words[TEXT_MAX];
 } Pair;
@@ -51,17 +51,6 @@ void ifig_cli_name_stones(FILE *out, const IfigCliSettings *settings, const Ifig
     }
 }
 
-void ifig_cli_describe_stones(FILE *out, const IfigCliSettings *settings,
-                              const IfigCliScene *scenes)
-{
-    fputs("From left to right: ", out);
-    ifig_cli_name_stones(out, settings, scenes);
-    fprintf(out,
-            "; each %s mm thick along its usual line of sight: the expected interference "
-            "figure, or the bare face of a stone that shows none.",
-            ifig_cli_number(settings->thickness_mm).text);
-}
-
 static IfigCliStatus check_words(const IfigCliSettings *settings)
 {
     if (settings->word_count >= 2) {
@@ -77,18 +66,18 @@ static IfigCliStatus check_words(const IfigCliSettings *settings)
                            ifig_cli_shown(settings->word).text);
 }
 
-/* Two words may mean one species: ruby and sapphire. */
-static IfigCliStatus check_species(const IfigCliSettings *settings, const IfigCliScene *scenes,
-                                   size_t last)
+/* Two words may mean one stone: ruby and corundum in red. */
+static IfigCliStatus check_stone(const IfigCliSettings *settings, const IfigCliScene *scenes,
+                                 size_t last)
 {
     const char *key = ifig_species_text(scenes[last].species, IFIG_TEXT_KEY);
     for (size_t i = 0; i < last; i++) {
-        if (strcmp(key, ifig_species_text(scenes[i].species, IFIG_TEXT_KEY)) == 0) {
-            return ifig_cli_refuse(settings,
-                                   "'%s' and '%s' are both %s: one species, which its optics "
-                                   "cannot part; name different ones",
+        if (scenes[i].layer[0].body_colour == scenes[last].layer[0].body_colour &&
+            strcmp(key, ifig_species_text(scenes[i].species, IFIG_TEXT_KEY)) == 0) {
+            return ifig_cli_refuse(settings, "'%s' and '%s' are one stone, %s; name different ones",
                                    ifig_cli_shown(settings->words[i]).text,
-                                   ifig_cli_shown(settings->words[last]).text, key);
+                                   ifig_cli_shown(settings->words[last]).text,
+                                   ifig_cli_short_name(&scenes[last]));
         }
     }
     return IFIG_CLI_OK;
@@ -105,23 +94,27 @@ static IfigCliStatus open_stones(const IfigCliSettings *settings, IfigCliScene *
         status = ifig_cli_open_scene(&one, &nothing, &scenes[*opened]);
         ++*opened;
         if (status == IFIG_CLI_OK) {
-            status = check_species(settings, scenes, *opened - 1);
+            status = check_stone(settings, scenes, *opened - 1);
         }
     }
     return status;
 }
 
-static IfigStatus compare(const IfigCliScene *scenes, size_t first, size_t second, double mm,
-                          Pair *pair, IfigError *error)
+static IfigStone stone_of(const IfigCliScene *scene)
 {
-    const IfigSpecies *a = scenes[first].species, *b = scenes[second].species;
+    return (IfigStone){scene->species, scene->layer[0].body_colour};
+}
+
+static IfigStatus compare(const IfigCliScene *scenes, double thickness_mm, Pair *pair,
+                          IfigError *error)
+{
+    const IfigStone a = stone_of(&scenes[pair->first]), b = stone_of(&scenes[pair->second]);
+    pair->contrast = (IfigPairContrast)IFIG_PAIR_CONTRAST_INIT;
     IfigStatus status =
-        ifig_contrast(a, b, &scenes[0].scene.instrument, mm, &pair->contrast, error);
-    pair->contrast.first = first;
-    pair->contrast.second = second;
+        ifig_contrast(&a, &b, &scenes[0].scene.instrument, thickness_mm, &pair->contrast, error);
     if (status == IFIG_OK) {
         status =
-            ifig_contrast_describe(a, b, &pair->contrast, pair->words, sizeof pair->words, error);
+            ifig_contrast_describe(&a, &b, &pair->contrast, pair->words, sizeof pair->words, error);
     }
     return status;
 }
@@ -132,14 +125,17 @@ static IfigStatus find_answer(const IfigCliSettings *settings, const IfigCliScen
     IfigStatus status = IFIG_OK;
     answer->stone_count = settings->word_count;
     for (size_t i = 0; i < answer->stone_count && status == IFIG_OK; i++) {
+        const IfigStone stone = stone_of(&scenes[i]);
         answer->traits[i] = (IfigTraits)IFIG_TRAITS_INIT;
-        status = ifig_traits(scenes[i].species, &scenes[0].scene.instrument, settings->thickness_mm,
+        status = ifig_traits(&stone, &scenes[0].scene.instrument, settings->thickness_mm,
                              &answer->traits[i], error);
     }
     for (size_t i = 0; i < answer->stone_count; i++) {
         for (size_t j = i + 1; j < answer->stone_count && status == IFIG_OK; j++) {
-            status = compare(scenes, i, j, settings->thickness_mm,
-                             &answer->pairs[answer->pair_count++], error);
+            Pair *pair = &answer->pairs[answer->pair_count++];
+            pair->first = i;
+            pair->second = j;
+            status = compare(scenes, settings->thickness_mm, pair, error);
         }
     }
     return status;
@@ -189,32 +185,24 @@ static void print_clues(const IfigPairContrast *contrast)
 static void print_pair(const IfigCliScene *scenes, const Pair *pair)
 {
     const IfigPairContrast *contrast = &pair->contrast;
-    printf("\n%s against %s\n", ifig_cli_short_name(&scenes[contrast->first]),
-           ifig_cli_short_name(&scenes[contrast->second]));
+    printf("\n%s against %s\n", ifig_cli_short_name(&scenes[pair->first]),
+           ifig_cli_short_name(&scenes[pair->second]));
     ifig_cli_print_lines(stdout, pair->words);
     print_clues(contrast);
-    printf("  other tests: %s first", ifig_cli_test_word(contrast->first_test));
+    printf("  other tests: %s first", ifig_other_test_name(contrast->first_test));
     for (int test = 0; test < IFIG_TEST_COUNT; test++) {
         if ((contrast->other_tests & 1u << test) != 0 && test != (int)contrast->first_test) {
-            printf(", %s", ifig_cli_test_word((IfigOtherTest)test));
+            printf(", %s", ifig_other_test_name((IfigOtherTest)test));
         }
     }
     fputc('\n', stdout);
 }
 
-static void print_text(const IfigCliSettings *settings, const IfigCliScene *scenes,
-                       const Answer *answer)
+static void print_text(const IfigCliScene *scenes, const Answer *answer)
 {
     print_traits(scenes, answer);
     for (size_t i = 0; i < answer->pair_count; i++) {
         print_pair(scenes, &answer->pairs[i]);
-    }
-    if (settings->output != NULL) {
-        fputc('\n', stdout);
-        ifig_cli_print_word(stdout, settings->output);
-        fputs(": ", stdout);
-        ifig_cli_describe_stones(stdout, settings, scenes);
-        fputc('\n', stdout);
     }
     fputc('\n', stdout);
     ifig_cli_wrap(stdout, 0, 0, ifig_cli_evidence);
@@ -240,26 +228,25 @@ static json_t *json_of_pair(const IfigCliScene *scenes, const Pair *pair)
         const IfigClue clue = contrast->ranked[i];
         json_array_append_new(ranked,
                               json_pack("{s:s,s:s}", "clue", ifig_clue_name(clue), "sureness",
-                                        ifig_cli_sureness_word(contrast->clue[clue])));
+                                        ifig_sureness_name(contrast->clue[clue])));
     }
     for (int test = 0; test < IFIG_TEST_COUNT; test++) {
         if ((contrast->other_tests & 1u << test) != 0) {
-            json_array_append_new(tests, json_string(ifig_cli_test_word((IfigOtherTest)test)));
+            json_array_append_new(tests, json_string(ifig_other_test_name((IfigOtherTest)test)));
         }
     }
-    json_object_set_new(
-        object, "first",
-        json_string(ifig_species_text(scenes[contrast->first].species, IFIG_TEXT_KEY)));
+    json_object_set_new(object, "first",
+                        json_string(ifig_species_text(scenes[pair->first].species, IFIG_TEXT_KEY)));
     json_object_set_new(
         object, "second",
-        json_string(ifig_species_text(scenes[contrast->second].species, IFIG_TEXT_KEY)));
+        json_string(ifig_species_text(scenes[pair->second].species, IFIG_TEXT_KEY)));
     json_object_set_new(object, "ranked", ranked);
     json_object_set_new(object, "polariscope",
-                        json_string(ifig_cli_sureness_word(contrast->polariscope)));
+                        json_string(ifig_sureness_name(contrast->polariscope)));
     json_object_set_new(object, "is_polariscope_blind",
                         json_boolean(contrast->is_polariscope_blind));
     json_object_set_new(object, "first_test",
-                        json_string(ifig_cli_test_word(contrast->first_test)));
+                        json_string(ifig_other_test_name(contrast->first_test)));
     json_object_set_new(object, "other_tests", tests);
     json_object_set_new(object, "words", ifig_cli_json_lines(pair->words));
     return object;
@@ -282,22 +269,12 @@ static IfigCliStatus print_json(const IfigCliSettings *settings, const IfigCliSc
     return ifig_cli_print_json(object);
 }
 
-static IfigCliStatus draw(const IfigCliSettings *settings, const IfigCliScene *scenes)
+/* The plate of -o; the advice goes below it where there is one pair. */
+static IfigCliStatus draw(const IfigCliSettings *settings, const IfigCliScene *scenes,
+                          const Answer *answer)
 {
-    const int usual_size = 512, columns_most = 65535;
-    IfigCliSettings drawn = *settings;
-    if (settings->output == NULL) {
-        return IFIG_CLI_OK;
-    }
-    drawn.size = settings->given[IFIG_CLI_SIZE] ? settings->size : usual_size;
-    if (ifig_cli_picture_width(&drawn) > (uint32_t)columns_most) {
-        return ifig_cli_refuse(settings,
-                               "--size %d makes a picture of %u columns for %zu stones; %d are the "
-                               "most: choose a --size of at most 10000",
-                               drawn.size, ifig_cli_picture_width(&drawn), drawn.word_count,
-                               columns_most);
-    }
-    return ifig_cli_make_picture(&drawn, scenes, settings->output, 0);
+    return ifig_cli_plot_contrast(settings, scenes, answer->traits,
+                                  answer->pair_count == 1 ? answer->pairs[0].words : NULL);
 }
 
 static IfigCliStatus tell(const IfigCliSettings *settings, const IfigCliScene *scenes)
@@ -309,13 +286,13 @@ static IfigCliStatus tell(const IfigCliSettings *settings, const IfigCliScene *s
         return ifig_cli_complain(IFIG_CLI_NO_MEMORY, "no memory for the answer");
     }
     const IfigStatus status = find_answer(settings, scenes, answer, &error);
-    ending = status == IFIG_OK ? draw(settings, scenes)
+    ending = status == IFIG_OK ? draw(settings, scenes, answer)
                                : ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS),
                                                    "%s", error.message);
     if (ending == IFIG_CLI_OK && settings->given[IFIG_CLI_JSON]) {
         ending = print_json(settings, scenes, answer);
     } else if (ending == IFIG_CLI_OK) {
-        print_text(settings, scenes, answer);
+        print_text(scenes, answer);
     }
     free(answer);
     return ending;

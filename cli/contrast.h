@@ -13,8 +13,5 @@ const char *ifig_cli_short_name(const IfigCliScene *scene);
 int ifig_cli_shows_face_alone(const IfigCliScene *scene);
 /* "ruby, almandine and spinel" */
 void ifig_cli_name_stones(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scenes);
-/* What the picture of them shows, in sentences. */
-void ifig_cli_describe_stones(FILE *out, const IfigCliSettings *settings,
-                              const IfigCliScene *scenes);
 
 #endif

@@ -104,7 +104,7 @@ static IfigCliStatus tell(const IfigCliSettings *settings, const IfigCliScene *s
     if (status != IFIG_OK) {
         return ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS), "%s", error.message);
     }
-    const IfigCliStatus ending = ifig_cli_plot_hunt(settings, scene, &hunt);
+    const IfigCliStatus ending = ifig_cli_plot_hunt(settings, scene, &hunt, words);
     if (ending != IFIG_CLI_OK) {
         return ending;
     }

@@ -155,9 +155,9 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .name = "json", .commands = TOLD, .group = IFIG_CLI_GROUP_OTHER,
         .help = "print JSON (schema_version 1), every number to its last bit"},
     [IFIG_CLI_SIZE] = {
-        .name = "size", .argument = "PX", .commands = PICTURE | IFIG_CLI_CONTRAST, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "size", .argument = "PX", .commands = PICTURE, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "width and height of the picture", .low = 1, .high = 65535, .unit = "pixels",
-        .standard = "1024 (figure, face), 512 (turn, contrast)", .example = "1024", .offset = AT(size),
+        .standard = "1024 (figure, face), 512 (turn)", .example = "1024", .offset = AT(size),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
     [IFIG_CLI_DEPTH] = {
         .name = "depth", .tells_itself = 1, .argument = "8|16", .commands = PICTURE,
@@ -168,7 +168,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
     [IFIG_CLI_DPI] = {
         .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "pixels an inch when printed", .low = 1, .high = 100000, .unit = "pixels an inch",
-        .standard = "300", .example = "300", .offset = AT(dpi),
+        .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast: 50 to 1200)",
+        .example = "300", .offset = AT(dpi),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_EXPOSURE] = {
         .name = "exposure", .argument = "STOPS", .commands = PICTURE,
@@ -179,8 +180,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE", .commands = PICTURE | DRAWN,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
-                "standard output. A PNG; blink and hunt draw a PDF or an SVG where the name ends "
-                "in .pdf or .svg",
+                "standard output. figure, turn and face write a PNG; blink, hunt and contrast draw "
+                "a plate, a PNG, PDF or SVG as the name ends, and take no -",
         .allowed = "the name of a file, or -",
         .standard = "a name from species, view and thickness, which must not exist yet (figure, turn, "
                     "face); no picture (blink, hunt, contrast)",

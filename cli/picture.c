@@ -5,10 +5,10 @@
 #include <string.h>
 
 #include "colour.h"
-#include "contrast.h"
 #include "describe.h"
 #include "layers.h"
 #include "output.h"
+#include "plot.h"
 #include "progress.h"
 #include "range.h"
 #include "recipe.h"
@@ -29,16 +29,9 @@ typedef struct Words {
     size_t count;
 } Words;
 
-typedef void Writer(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene);
-
 static void write_title(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
     const char *name = ifig_species_text(scene->species, IFIG_TEXT_NAME);
-    if (settings->command == IFIG_CLI_CONTRAST) {
-        fputs("Side by side: ", out);
-        ifig_cli_name_stones(out, settings, scene);
-        return;
-    }
     fputs(ifig_cli_is_face(settings) ? "Face between polars of " : "Interference figure of ", out);
     if (settings->layer_count > 0) {
         ifig_cli_describe_layers(out, settings, scene);
@@ -50,10 +43,6 @@ static void write_title(FILE *out, const IfigCliSettings *settings, const IfigCl
 
 static void write_description(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    if (settings->command == IFIG_CLI_CONTRAST) {
-        ifig_cli_describe_stones(out, settings, scene);
-        return;
-    }
     fputs(ifig_cli_is_face(settings) ? "Expected face between polars of "
                                      : "Expected interference figure of ",
           out);
@@ -66,32 +55,8 @@ static void write_description(FILE *out, const IfigCliSettings *settings, const 
 
 static void write_recipe(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    const char *stones[IFIG_CLI_WORDS_MAX] = {ifig_cli_recipe_stone(settings, scene)};
-    size_t count = stones[0][0] != '\0';
-    if (settings->command == IFIG_CLI_CONTRAST) {
-        for (count = 0; count < settings->word_count; count++) {
-            stones[count] = ifig_cli_short_name(&scene[count]);
-        }
-    }
-    ifig_cli_write_recipe(out, settings, stones, count);
-}
-
-/* Text from one of the writers; NULL where memory ran out. */
-static char *write_text(Writer *writer, const IfigCliSettings *settings, const IfigCliScene *scene)
-{
-    char *text = NULL;
-    size_t length = 0;
-    FILE *out = open_memstream(&text, &length);
-    if (out == NULL) {
-        return NULL;
-    }
-    writer(out, settings, scene);
-    const int failed = ferror(out);
-    if (fclose(out) != 0 || failed) {
-        free(text);
-        return NULL;
-    }
-    return text;
+    const char *stone = ifig_cli_recipe_stone(settings, scene);
+    ifig_cli_write_recipe(out, settings, &stone, stone[0] != '\0');
 }
 
 static void add_text(Words *words, const char *keyword, const char *text)
@@ -104,9 +69,9 @@ static void add_text(Words *words, const char *keyword, const char *text)
 static IfigCliStatus collect_words(const IfigCliSettings *settings, const IfigCliScene *scene,
                                    Words *words)
 {
-    words->title = write_text(write_title, settings, scene);
-    words->description = write_text(write_description, settings, scene);
-    words->recipe = write_text(write_recipe, settings, scene);
+    words->title = ifig_cli_write_text(write_title, settings, scene);
+    words->description = ifig_cli_write_text(write_description, settings, scene);
+    words->recipe = ifig_cli_write_text(write_recipe, settings, scene);
     if (words->title == NULL || words->description == NULL || words->recipe == NULL) {
         return ifig_cli_complain(IFIG_CLI_NO_MEMORY, "no memory for the words in the picture");
     }
@@ -231,29 +196,21 @@ static IfigStatus open_rows(Job *job, const Panel *panel, IfigError *error)
     return IFIG_OK;
 }
 
-/* A contrast has a stone for each panel; all else shows one. */
 static IfigStatus open_panel(const Job *job, uint32_t place, uint32_t frame,
                              IfigLayer layers[IFIG_LAYERS_MAX], Panel *panel, IfigError *error)
 {
-    const int is_contrast = job->settings->command == IFIG_CLI_CONTRAST;
-    const IfigCliScene *shown = &job->scene[is_contrast ? place : 0];
     IfigScene scene;
-    ifig_cli_set_frame(job->settings, shown, frame, layers, &scene);
-    ifig_cli_set_panel(shown, place, layers);
-    if (is_contrast && ifig_cli_shows_face_alone(shown)) {
-        scene.instrument.lens = IFIG_LENS_NONE;
-        scene.instrument.field_deg = 0.0;
-        return ifig_face_create(&scene, &shown->texture, &job->figure, &panel->face, error);
-    }
+    ifig_cli_set_frame(job->settings, job->scene, frame, layers, &scene);
+    ifig_cli_set_panel(job->scene, place, layers);
     return ifig_cli_is_face(job->settings)
-               ? ifig_face_create(&scene, &shown->texture, &job->figure, &panel->face, error)
+               ? ifig_face_create(&scene, &job->scene->texture, &job->figure, &panel->face, error)
                : ifig_figure_create(&scene, &job->figure, &panel->figure, error);
 }
 
 /* One frame is made, rendered, written and forgotten. */
 static IfigStatus write_frame(Job *job, uint32_t frame, IfigError *error)
 {
-    enum { PANELS_MAX = IFIG_CLI_WORDS_MAX };
+    enum { PANELS_MAX = 3 };
     IfigLayer layers[PANELS_MAX][IFIG_LAYERS_MAX]; /* which the panels borrow */
     Panel panels[PANELS_MAX] = {{NULL, NULL}};
     IfigStatus status = IFIG_OK;

@@ -136,9 +136,6 @@ IfigCliStatus ifig_cli_open_range(IfigCliSettings *settings, IfigCliScene *scene
 
 uint32_t ifig_cli_panel_count(const IfigCliSettings *settings)
 {
-    if (settings->command == IFIG_CLI_CONTRAST) {
-        return (uint32_t)settings->word_count;
-    }
     return settings->range == IFIG_CLI_RANGE_NONE ? 1 : 3;
 }
 
@@ -161,7 +158,7 @@ uint32_t ifig_cli_picture_width(const IfigCliSettings *settings)
 
 void ifig_cli_set_panel(const IfigCliScene *scene, uint32_t panel, IfigLayer *layer)
 {
-    if (panel < sizeof scene->range / sizeof *scene->range && scene->range[panel] != NULL) {
+    if (scene->range[panel] != NULL) {
         layer->species = scene->range[panel];
     }
 }

@@ -17,7 +17,7 @@ static const char *reaction_of(int bit)
 
 static const char *hue_of(int bit)
 {
-    return ifig_cli_hue_word((IfigHue)bit);
+    return ifig_hue_name((IfigHue)bit);
 }
 
 typedef const char *WordOf(int bit);
@@ -69,7 +69,10 @@ IfigCliTrait ifig_cli_trait(const IfigTraits *traits, IfigClue clue)
         write_range(traits->rings_low, traits->rings_high, 1, "", &trait);
         break;
     case IFIG_CLUE_BULLS_EYE:
-        snprintf(trait.text, sizeof trait.text, "%s", traits->bulls_eye ? "yes" : "no");
+        snprintf(trait.text, sizeof trait.text, "%s",
+                 traits->bulls_eye == 2 ? "yes, no"
+                 : traits->bulls_eye    ? "yes"
+                                        : "no");
         break;
     case IFIG_CLUE_COLOUR:
         write_bits(traits->hues, IFIG_HUE_COUNT, hue_of, &trait);
@@ -100,6 +103,12 @@ static json_t *json_of_bits(unsigned bits, int count, WordOf *word_of)
     return array;
 }
 
+/* Both where natural stones may be twinned left in right. */
+static json_t *json_of_bulls_eye(int kind)
+{
+    return kind == 2 ? json_pack("[s,s]", "yes", "no") : json_pack("[s]", kind ? "yes" : "no");
+}
+
 /* [low, high], or null. */
 static json_t *json_of_range(double low, double high)
 {
@@ -117,7 +126,7 @@ void ifig_cli_json_traits(json_t *object, const IfigTraits *traits)
     json_object_set_new(object, "two_v_deg",
                         json_of_range(traits->two_v_low_deg, traits->two_v_high_deg));
     json_object_set_new(object, "rings", json_of_range(traits->rings_low, traits->rings_high));
-    json_object_set_new(object, "bulls_eye", json_boolean(traits->bulls_eye));
+    json_object_set_new(object, "bulls_eye", json_of_bulls_eye(traits->bulls_eye));
     json_object_set_new(object, "colour", json_of_bits(traits->hues, IFIG_HUE_COUNT, hue_of));
     json_object_set_new(object, "index", json_of_range(traits->n_low, traits->n_high));
     json_object_set_new(object, "birefringence",

@@ -12,16 +12,6 @@ const char *ifig_cli_appearance_word(IfigAppearance appearance)
     return words[appearance];
 }
 
-const char *ifig_cli_sureness_word(IfigSureness sureness)
-{
-    static const char *const words[] = {[IFIG_SURE_NOT] = "not",
-                                        [IFIG_SURE_SOMETIMES] = "sometimes",
-                                        [IFIG_SURE_HARD] = "hard",
-                                        [IFIG_SURE_PRACTISED] = "practised",
-                                        [IFIG_SURE_ANYONE] = "anyone"};
-    return words[sureness];
-}
-
 const char *ifig_cli_sureness_phrase(IfigSureness sureness)
 {
     static const char *const phrases[] = {[IFIG_SURE_NOT] = "does not separate them",
@@ -30,24 +20,6 @@ const char *ifig_cli_sureness_phrase(IfigSureness sureness)
                                           [IFIG_SURE_PRACTISED] = "clear to the practised eye",
                                           [IFIG_SURE_ANYONE] = "anyone sees it"};
     return phrases[sureness];
-}
-
-const char *ifig_cli_test_word(IfigOtherTest test)
-{
-    static const char *const words[] = {[IFIG_TEST_REFRACTOMETER] = "refractometer",
-                                        [IFIG_TEST_SPECIFIC_GRAVITY] = "specific gravity",
-                                        [IFIG_TEST_SPECTROSCOPE] = "spectroscope",
-                                        [IFIG_TEST_DICHROSCOPE] = "dichroscope",
-                                        [IFIG_TEST_MAGNIFICATION] = "magnification",
-                                        [IFIG_TEST_THERMAL] = "thermal conductivity",
-                                        [IFIG_TEST_LABORATORY] = "laboratory"};
-    return words[test];
-}
-
-const char *ifig_cli_hue_word(IfigHue hue)
-{
-    return hue == IFIG_HUE_NEUTRAL ? "colourless"
-                                   : ifig_colour_text((IfigColour){hue, IFIG_TONE_FULL});
 }
 
 const char *ifig_cli_trait_character(int bit)

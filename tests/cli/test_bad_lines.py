@@ -160,7 +160,7 @@ LINES = [
     ("--again brings its own stone", "figure quartz --again x.png"),
     ("--size has no place beside it", "figure --again x.png --size 10"),
     ("--json belongs to probe, reading, blink, hunt, contrast, narrow and species, not to figure", "figure quartz --json"),
-    ("--size belongs to figure, turn, face and contrast, not to probe", "probe quartz --size 10"),
+    ("--size belongs to figure, turn and face, not to probe", "probe quartz --size 10"),
     ("--thickness belongs to figure, turn, probe, reading, blink, face, hunt, contrast and narrow, not to "
      "species", "species --thickness 3"),
     ("-o belongs to figure, turn, blink, face, hunt and contrast, not to probe", "probe quartz -o x.txt"),
@@ -196,7 +196,7 @@ LINES = [
     ("'quartz' after --version", "--version quartz"),
     ("did you mean exit-codes?", "help exit-code"),
     ("no help on 'dance'", "help dance"),
-    ("--size belongs to figure, turn, face and contrast, not to help", "help --size 3"),
+    ("--size belongs to figure, turn and face, not to help", "help --size 3"),
 ]
 
 

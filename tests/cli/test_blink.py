@@ -157,6 +157,10 @@ LINES = [
     (64, "--pattern belongs to turn, blink and face, not to figure", "figure glass --pattern snake"),
     (64, "--cone belongs to turn, blink, face and hunt, not to probe", "probe quartz --cone 1"),
     (64, "--seed: '1.5' is not a whole number", "blink chalcedony --seed 1.5"),
+    (64, "-o -: standard output holds the words", "blink quartz -o -"),
+    (64, "ends in neither .png, .pdf nor .svg", "blink quartz -o plate.txt"),
+    (64, "--dpi: '1201' is out of range; allowed for a plate", "blink quartz --dpi 1201 -o a.pdf"),
+    (73, "nowhere", "blink quartz --dpi 50 -o nowhere/a.png"),
 ]
 
 

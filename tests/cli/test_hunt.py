@@ -75,6 +75,10 @@ LINES = [
     (64, "--pattern belongs to", "hunt quartz --pattern plain"),
     (64, "'ruby' is one word too many after 'quartz'", "hunt quartz ruby"),
     (64, "did you mean --thickness?", "hunt quartz --thick 3"),
+    (64, "-o -: standard output holds the words", "hunt quartz -o -"),
+    (64, "ends in neither .png, .pdf nor .svg", "hunt quartz -o plate.txt"),
+    (64, "--dpi: '1201' is out of range; allowed for a plate", "hunt quartz --dpi 1201 -o a.pdf"),
+    (73, "nowhere", "hunt quartz --dpi 50 -o nowhere/a.png"),
 ]
 
 
