@@ -4,6 +4,8 @@
 #ifndef IFIG_CLI_PLOT_H
 #define IFIG_CLI_PLOT_H
 
+#include <stdio.h>
+
 #include "interfig/page.h"
 
 #include "scene.h"
