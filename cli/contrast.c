@@ -204,8 +204,6 @@ static void print_text(const IfigCliScene *scenes, const Answer *answer)
     for (size_t i = 0; i < answer->pair_count; i++) {
         print_pair(scenes, &answer->pairs[i]);
     }
-    fputc('\n', stdout);
-    ifig_cli_wrap(stdout, 0, 0, ifig_cli_evidence);
 }
 
 static json_t *json_of_stone(const IfigCliScene *scene, const IfigTraits *traits)

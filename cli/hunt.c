@@ -88,8 +88,6 @@ static void print_text(const IfigCliSettings *settings, const IfigCliScene *scen
     ifig_cli_print_lines(stdout, words);
     fputc('\n', stdout);
     print_table(hunt);
-    fputc('\n', stdout);
-    ifig_cli_wrap(stdout, 0, 0, ifig_cli_evidence);
 }
 
 static IfigCliStatus tell(const IfigCliSettings *settings, const IfigCliScene *scene)

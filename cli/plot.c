@@ -116,7 +116,9 @@ static void write_stone(FILE *out, const IfigCliSettings *settings, const IfigCl
         fputs("A stone of measured indices", out);
     } else {
         fputs(ifig_species_text(scene->species, IFIG_TEXT_NAME), out);
-        fprintf(out, "%s%s", colour != NULL ? ", " : "", colour != NULL ? colour : "");
+        if (colour != NULL) {
+            fprintf(out, " (%s)", colour);
+        }
     }
 }
 
@@ -160,6 +162,7 @@ IfigCliStatus ifig_cli_plot_blink(const IfigCliSettings *settings, const IfigCli
 /* The marks of a map. */
 typedef struct Marks {
     IfigMapMark mark[MARKS_MAX];
+    char cuts[IFIG_HUNT_CUTS][80];
     size_t count;
 } Marks;
 
@@ -180,21 +183,25 @@ static IfigStatus collect_marks(const IfigScene *scene, const IfigHunt *hunt, Ma
 {
     static const double axes[3][3] = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
     static const char *const names[3] = {"X", "Y", "Z"};
-    const int is_uniaxial = hunt->axes.count == 1;
+    const int is_uniaxial = hunt->axes.count == 1; /* its one axis is c, the others are no axes */
     IfigStatus status = IFIG_OK;
     marks->count = 0;
-    /* across its one axis a uniaxial stone is alike: X and Y are no directions of its own */
-    for (int i = is_uniaxial ? 2 : 0; i < 3 && status == IFIG_OK; i++) {
-        status = add_mark(scene, axes[i], IFIG_MARK_CRYSTAL_AXIS, is_uniaxial ? "c" : names[i],
-                          marks, error);
+    for (int i = 0; i < 3 && !is_uniaxial && status == IFIG_OK; i++) {
+        status = add_mark(scene, axes[i], IFIG_MARK_CRYSTAL_AXIS, names[i], marks, error);
     }
     for (int i = 0; i < hunt->axes.count && status == IFIG_OK; i++) {
-        status =
-            add_mark(scene, hunt->axes.axis[i], IFIG_MARK_OPTIC_AXIS, "optic axis", marks, error);
+        status = add_mark(scene, hunt->axes.axis[i], IFIG_MARK_OPTIC_AXIS,
+                          is_uniaxial ? "optic axis, c" : "optic axis", marks, error);
     }
     for (size_t i = 0; i < hunt->cut_count && status == IFIG_OK; i++) {
-        status = add_mark(scene, hunt->cut[i].direction, IFIG_MARK_TABLE, hunt->cut[i].name, marks,
-                          error);
+        /* "table along the c axis (long crystals)": what stands in brackets the advice says */
+        snprintf(marks->cuts[i], sizeof marks->cuts[i], "%s", hunt->cut[i].name);
+        char *bracket = strstr(marks->cuts[i], " (");
+        if (bracket != NULL) {
+            *bracket = '\0';
+        }
+        status =
+            add_mark(scene, hunt->cut[i].direction, IFIG_MARK_TABLE, marks->cuts[i], marks, error);
     }
     return status;
 }

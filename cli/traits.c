@@ -49,6 +49,16 @@ static void write_range(double low, double high, int decimals, const char *unit,
              are_alike ? "" : upper, unit);
 }
 
+/* Likewise; "none" where there is none at all. */
+static void write_amount(double low, double high, int decimals, IfigCliTrait *trait)
+{
+    if (high == 0.0) {
+        memcpy(trait->text, "none", sizeof "none");
+    } else {
+        write_range(low, high, decimals, "", trait);
+    }
+}
+
 IfigCliTrait ifig_cli_trait(const IfigTraits *traits, IfigClue clue)
 {
     IfigCliTrait trait = {""};
@@ -66,7 +76,7 @@ IfigCliTrait ifig_cli_trait(const IfigTraits *traits, IfigClue clue)
         write_range(traits->two_v_low_deg, traits->two_v_high_deg, 0, " deg", &trait);
         break;
     case IFIG_CLUE_RINGS:
-        write_range(traits->rings_low, traits->rings_high, 1, "", &trait);
+        write_amount(traits->rings_low, traits->rings_high, 1, &trait);
         break;
     case IFIG_CLUE_BULLS_EYE:
         snprintf(trait.text, sizeof trait.text, "%s",
@@ -81,7 +91,7 @@ IfigCliTrait ifig_cli_trait(const IfigTraits *traits, IfigClue clue)
         write_range(traits->n_low, traits->n_high, 3, "", &trait);
         break;
     case IFIG_CLUE_BIREFRINGENCE:
-        write_range(traits->birefringence_low, traits->birefringence_high, 3, "", &trait);
+        write_amount(traits->birefringence_low, traits->birefringence_high, 3, &trait);
         break;
     case IFIG_CLUE_COUNT:
         break;
