@@ -124,7 +124,10 @@ static IfigCliStatus print_json(const IfigCliSettings *settings, const IfigCliSc
     json_object_set_new(answer, "darkest_deg", ifig_cli_json_number(blink->darkest_deg));
     json_object_set_new(answer, "brightest_deg", ifig_cli_json_number(blink->brightest_deg));
     json_object_set_new(answer, "contrast", ifig_cli_json_number(blink->contrast));
-    json_object_set_new(answer, "opened", ifig_cli_json_numbers(blink->opened, IFIG_BLINK_OPENED));
+    json_object_set_new(answer, "opened",
+                        isfinite(blink->opened[0])
+                            ? ifig_cli_json_numbers(blink->opened, IFIG_BLINK_OPENED)
+                            : json_null());
     json_object_set_new(answer, "opened_over_crossed",
                         ifig_cli_json_number(blink->opened_over_crossed));
     if (!isfinite(blink->opened_over_crossed)) {

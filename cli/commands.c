@@ -93,7 +93,7 @@ static const IfigCliCommand commands[] = {
      ifig_cli_run_figure},
     {IFIG_CLI_HUNT,
      "hunt",
-     "where the patch of spectrum colours lies, and which way to turn the stone",
+     "where the patch of spectrum colours lies, and how to turn to it",
      {"SPECIES [options]", NULL},
      {"interfig hunt quartz", "interfig hunt topaz_f --thickness 5", "interfig hunt iolite --json"},
      {STONE,
@@ -117,7 +117,7 @@ static const IfigCliCommand commands[] = {
      "narrow",
      "which stones fit what was seen, and what to look at next",
      {"--observed KEY=VALUE [--observed KEY=VALUE ...] [options]", NULL},
-     {"interfig narrow --observed reaction=DR --observed character=uniaxial --observed sign=+",
+     {"interfig narrow --observed character=uniaxial --observed sign=+",
       "interfig narrow --observed index=1.54-1.56 --observed bulls-eye=yes",
       "interfig narrow --observed reaction=SR --observed colour=red --json"},
      {"Several species fit most observations, and stones outside the catalogue may fit as well: "
