@@ -10,7 +10,7 @@
 #include "output.h"
 #include "traits.h"
 
-enum { NEAR_SHOWN = 8 };
+enum { NEAR_SHOWN = 8, TEXT_MAX = 4096 };
 
 static IfigCliStatus narrow(const IfigCliSettings *settings, const IfigCatalogue *catalogue,
                             const IfigInstrument *instrument, IfigNarrowing **narrowing)
@@ -75,7 +75,9 @@ static json_t *json_of_next(const IfigNarrowing *narrowing)
 static IfigCliStatus print_json(const IfigCliSettings *settings, const IfigInstrument *instrument,
                                 const IfigNarrowing *narrowing)
 {
+    char words[TEXT_MAX] = "";
     json_t *answer = json_object(), *observed = json_array(), *fit = json_array();
+    ifig_narrowing_describe(narrowing, words, sizeof words, NULL);
     for (size_t i = 0; i < settings->observed_count; i++) {
         json_array_append_new(observed, json_string(settings->observed[i]));
     }
@@ -91,14 +93,34 @@ static IfigCliStatus print_json(const IfigCliSettings *settings, const IfigInstr
     json_object_set_new(answer, "candidates", fit);
     json_object_set_new(answer, "just_excluded", json_of_near(narrowing));
     json_object_set_new(answer, "next", json_of_next(narrowing));
+    json_object_set_new(answer, "words", ifig_cli_json_lines(words));
     json_object_set_new(answer, "caution", json_string(ifig_cli_evidence));
     return ifig_cli_print_json(answer);
+}
+
+static int widest_name(const IfigNarrowing *narrowing)
+{
+    int widest = 4;
+    for (size_t i = 0; i < ifig_narrowing_count(narrowing); i++) {
+        const int columns =
+            ifig_cli_columns(ifig_species_text(ifig_narrowing_at(narrowing, i), IFIG_TEXT_NAME));
+        widest = columns > widest ? columns : widest;
+    }
+    return widest;
+}
+
+static void print_row(const char *key, const char *name, int widest, const char *reaction,
+                      const char *n, const char *birefringence)
+{
+    printf("%-22s  %s%*s  ", key, name, widest - ifig_cli_columns(name), "");
+    printf("%-10s %-16s %s\n", reaction, n, birefringence);
 }
 
 static void print_candidates(const IfigCliSettings *settings, const IfigInstrument *instrument,
                              const IfigNarrowing *narrowing)
 {
     const size_t count = ifig_narrowing_count(narrowing);
+    const int widest = widest_name(narrowing);
     if (count == 0) {
         ifig_cli_wrap(stdout, 0, 0,
                       "No species of the catalogue fits all that was observed. Look again at what "
@@ -112,18 +134,24 @@ static void print_candidates(const IfigCliSettings *settings, const IfigInstrume
     } else {
         printf("%zu species of the catalogue fit.\n", count);
     }
-    printf("\n%-22s %-28s %-10s %-16s %s\n", "key", "name", "reaction", "index", "birefringence");
+    fputc('\n', stdout);
+    print_row("key", "name", widest, "reaction", "index", "birefringence");
     for (size_t i = 0; i < count; i++) {
         const IfigSpecies *species = ifig_narrowing_at(narrowing, i);
         const IfigTraits traits = traits_of(settings, instrument, species);
-        const char *name = ifig_species_text(species, IFIG_TEXT_NAME);
-        const int gap = 29 - ifig_cli_columns(name);
-        printf("%-22s %s%*s", ifig_species_text(species, IFIG_TEXT_KEY), name, gap > 1 ? gap : 1,
-               "");
-        printf("%-10s %-16s %s\n", ifig_cli_trait(&traits, IFIG_CLUE_REACTION).text,
-               ifig_cli_trait(&traits, IFIG_CLUE_INDEX).text,
-               ifig_cli_trait(&traits, IFIG_CLUE_BIREFRINGENCE).text);
+        print_row(ifig_species_text(species, IFIG_TEXT_KEY),
+                  ifig_species_text(species, IFIG_TEXT_NAME), widest,
+                  ifig_cli_trait(&traits, IFIG_CLUE_REACTION).text,
+                  ifig_cli_trait(&traits, IFIG_CLUE_INDEX).text,
+                  ifig_cli_trait(&traits, IFIG_CLUE_BIREFRINGENCE).text);
     }
+}
+
+/* 1 where a miss is a number in the clue's own unit, not a word. */
+static int is_measured(IfigClue clue)
+{
+    return clue == IFIG_CLUE_TWO_V || clue == IFIG_CLUE_RINGS || clue == IFIG_CLUE_INDEX ||
+           clue == IFIG_CLUE_BIREFRINGENCE;
 }
 
 static void print_near(const IfigNarrowing *narrowing)
@@ -137,7 +165,7 @@ static void print_near(const IfigNarrowing *narrowing)
         double missed_by;
         const IfigSpecies *species = ifig_narrowing_near_at(narrowing, i, &clue, &missed_by);
         printf("  %-22s by %s", ifig_species_text(species, IFIG_TEXT_KEY), ifig_clue_name(clue));
-        if (isfinite(missed_by) && missed_by > 0.0) {
+        if (is_measured(clue) && isfinite(missed_by)) {
             printf(", which misses by %s", ifig_cli_rounded(missed_by, 2).text);
         }
         fputc('\n', stdout);
