@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "arguments.h"
+#include "colour.h"
 #include "commands.h"
 #include "describe.h"
 #include "json.h"
@@ -28,11 +29,14 @@ typedef struct Answer {
     Pair pairs[PAIRS_MAX];
 } Answer;
 
-const char *ifig_cli_short_name(const IfigCliScene *scene)
+const char *ifig_cli_stone_word(const IfigCliSettings *settings, const IfigCliScene *scenes,
+                                size_t index)
 {
-    const IfigLayer *layer = &scene->layer[0];
-    const char *colour = ifig_species_colour_name(layer->species, layer->body_colour);
-    return colour != NULL ? colour : ifig_species_text(scene->species, IFIG_TEXT_KEY);
+    enum { LONGEST = 40 };
+    const char *word = settings->words[index];
+    return ifig_cli_is_plain(word) && strlen(word) <= LONGEST
+               ? word
+               : ifig_species_text(scenes[index].species, IFIG_TEXT_KEY);
 }
 
 int ifig_cli_shows_face_alone(const IfigCliScene *scene)
@@ -47,7 +51,7 @@ void ifig_cli_name_stones(FILE *out, const IfigCliSettings *settings, const Ifig
                 i == 0                         ? ""
                 : i + 1 < settings->word_count ? ", "
                                                : " and ",
-                ifig_cli_short_name(&scenes[i]));
+                ifig_cli_stone_word(settings, scenes, i));
     }
 }
 
@@ -77,7 +81,7 @@ static IfigCliStatus check_stone(const IfigCliSettings *settings, const IfigCliS
             return ifig_cli_refuse(settings, "'%s' and '%s' are one stone, %s; name different ones",
                                    ifig_cli_shown(settings->words[i]).text,
                                    ifig_cli_shown(settings->words[last]).text,
-                                   ifig_cli_short_name(&scenes[last]));
+                                   ifig_species_text(scenes[last].species, IFIG_TEXT_NAME));
         }
     }
     return IFIG_CLI_OK;
@@ -100,18 +104,21 @@ static IfigCliStatus open_stones(const IfigCliSettings *settings, IfigCliScene *
     return status;
 }
 
-static IfigStone stone_of(const IfigCliScene *scene)
+static IfigStone stone_of(const IfigCliSettings *settings, const IfigCliScene *scenes, size_t index)
 {
-    return (IfigStone){scene->species, scene->layer[0].body_colour};
+    return (IfigStone){.species = scenes[index].species,
+                       .body_colour = scenes[index].layer[0].body_colour,
+                       .name = ifig_cli_stone_word(settings, scenes, index)};
 }
 
-static IfigStatus compare(const IfigCliScene *scenes, double thickness_mm, Pair *pair,
+static IfigStatus compare(const IfigCliSettings *settings, const IfigCliScene *scenes, Pair *pair,
                           IfigError *error)
 {
-    const IfigStone a = stone_of(&scenes[pair->first]), b = stone_of(&scenes[pair->second]);
+    const IfigStone a = stone_of(settings, scenes, pair->first);
+    const IfigStone b = stone_of(settings, scenes, pair->second);
     pair->contrast = (IfigPairContrast)IFIG_PAIR_CONTRAST_INIT;
-    IfigStatus status =
-        ifig_contrast(&a, &b, &scenes[0].scene.instrument, thickness_mm, &pair->contrast, error);
+    IfigStatus status = ifig_contrast(&a, &b, &scenes[0].scene.instrument, settings->thickness_mm,
+                                      &pair->contrast, error);
     if (status == IFIG_OK) {
         status =
             ifig_contrast_describe(&a, &b, &pair->contrast, pair->words, sizeof pair->words, error);
@@ -125,7 +132,7 @@ static IfigStatus find_answer(const IfigCliSettings *settings, const IfigCliScen
     IfigStatus status = IFIG_OK;
     answer->stone_count = settings->word_count;
     for (size_t i = 0; i < answer->stone_count && status == IFIG_OK; i++) {
-        const IfigStone stone = stone_of(&scenes[i]);
+        const IfigStone stone = stone_of(settings, scenes, i);
         answer->traits[i] = (IfigTraits)IFIG_TRAITS_INIT;
         status = ifig_traits(&stone, &scenes[0].scene.instrument, settings->thickness_mm,
                              &answer->traits[i], error);
@@ -135,24 +142,25 @@ static IfigStatus find_answer(const IfigCliSettings *settings, const IfigCliScen
             Pair *pair = &answer->pairs[answer->pair_count++];
             pair->first = i;
             pair->second = j;
-            status = compare(scenes, settings->thickness_mm, pair, error);
+            status = compare(settings, scenes, pair, error);
         }
     }
     return status;
 }
 
-static void print_traits(const IfigCliScene *scenes, const Answer *answer)
+static void print_traits(const IfigCliSettings *settings, const IfigCliScene *scenes,
+                         const Answer *answer)
 {
     int width[IFIG_CLI_WORDS_MAX];
     printf("%-15s", "");
     for (size_t i = 0; i < answer->stone_count; i++) {
-        width[i] = (int)strlen(ifig_cli_short_name(&scenes[i]));
+        width[i] = (int)strlen(ifig_cli_stone_word(settings, scenes, i));
         for (int clue = 0; clue < IFIG_CLUE_COUNT; clue++) {
             const int length = (int)strlen(ifig_cli_trait(&answer->traits[i], (IfigClue)clue).text);
             width[i] = length > width[i] ? length : width[i];
         }
         const int is_last = i + 1 == answer->stone_count;
-        printf("%-*s", is_last ? 0 : width[i] + 2, ifig_cli_short_name(&scenes[i]));
+        printf("%-*s", is_last ? 0 : width[i] + 2, ifig_cli_stone_word(settings, scenes, i));
     }
     for (int clue = 0; clue < IFIG_CLUE_COUNT; clue++) {
         printf("\n%-15s", ifig_clue_name((IfigClue)clue));
@@ -182,11 +190,12 @@ static void print_clues(const IfigPairContrast *contrast)
     fputs(useless > 0 ? "\n" : "", stdout);
 }
 
-static void print_pair(const IfigCliScene *scenes, const Pair *pair)
+static void print_pair(const IfigCliSettings *settings, const IfigCliScene *scenes,
+                       const Pair *pair)
 {
     const IfigPairContrast *contrast = &pair->contrast;
-    printf("\n%s against %s\n", ifig_cli_short_name(&scenes[pair->first]),
-           ifig_cli_short_name(&scenes[pair->second]));
+    printf("\n%s against %s\n", ifig_cli_stone_word(settings, scenes, pair->first),
+           ifig_cli_stone_word(settings, scenes, pair->second));
     ifig_cli_print_lines(stdout, pair->words);
     print_clues(contrast);
     printf("  other tests: %s first", ifig_other_test_name(contrast->first_test));
@@ -198,11 +207,12 @@ static void print_pair(const IfigCliScene *scenes, const Pair *pair)
     fputc('\n', stdout);
 }
 
-static void print_text(const IfigCliScene *scenes, const Answer *answer)
+static void print_text(const IfigCliSettings *settings, const IfigCliScene *scenes,
+                       const Answer *answer)
 {
-    print_traits(scenes, answer);
+    print_traits(settings, scenes, answer);
     for (size_t i = 0; i < answer->pair_count; i++) {
-        print_pair(scenes, &answer->pairs[i]);
+        print_pair(settings, scenes, &answer->pairs[i]);
     }
 }
 
@@ -290,7 +300,7 @@ static IfigCliStatus tell(const IfigCliSettings *settings, const IfigCliScene *s
     if (ending == IFIG_CLI_OK && settings->given[IFIG_CLI_JSON]) {
         ending = print_json(settings, scenes, answer);
     } else if (ending == IFIG_CLI_OK) {
-        print_text(scenes, answer);
+        print_text(settings, scenes, answer);
     }
     free(answer);
     return ending;

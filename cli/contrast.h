@@ -7,8 +7,9 @@
 
 #include "scene.h"
 
-/* "ruby": the body colour that is on, or the species' key. */
-const char *ifig_cli_short_name(const IfigCliScene *scene);
+/* "ruby": a stone as it was called, or its species' key where that was not in plain letters. */
+const char *ifig_cli_stone_word(const IfigCliSettings *settings, const IfigCliScene *scenes,
+                                size_t index);
 /* 1 where a stone shows no figure, so that its face stands in for it. */
 int ifig_cli_shows_face_alone(const IfigCliScene *scene);
 /* "ruby, almandine and spinel" */

@@ -36,7 +36,8 @@ static IfigTraits traits_of(const IfigCliSettings *settings, const IfigInstrumen
                             const IfigSpecies *species)
 {
     IfigTraits traits = IFIG_TRAITS_INIT;
-    ifig_traits(&(IfigStone){species, 0}, instrument, settings->thickness_mm, &traits, NULL);
+    ifig_traits(&(IfigStone){.species = species}, instrument, settings->thickness_mm, &traits,
+                NULL);
     return traits;
 }
 

@@ -31,7 +31,7 @@ static void write_recipe(FILE *out, const IfigCliSettings *settings, const IfigC
 {
     const char *stones[STONES_MAX];
     for (size_t i = 0; i < settings->word_count; i++) {
-        stones[i] = ifig_cli_short_name(&scenes[i]);
+        stones[i] = ifig_cli_stone_word(settings, scenes, i);
     }
     ifig_cli_write_recipe(out, settings, stones, settings->word_count);
 }
@@ -93,7 +93,7 @@ static IfigStatus render_stones(const IfigCliSettings *settings, const IfigCliSc
         drawing->figures[i] =
             (IfigPageFigure){.rgb = rgb,
                              .pixels = options.pixels,
-                             .title = ifig_cli_short_name(stone),
+                             .title = ifig_cli_stone_word(settings, scenes, i),
                              .caption = ifig_species_text(stone->species, IFIG_TEXT_NAME)};
     }
     return status;
@@ -110,7 +110,7 @@ static IfigPageTable fill_table(const IfigCliSettings *settings, const IfigCliSc
         for (size_t i = 0; i < settings->word_count; i++) {
             drawing->traits[row][i] = ifig_cli_trait(&traits[i], clue);
             drawing->cells[row * columns + i + 1] =
-                row > 0 ? drawing->traits[row][i].text : ifig_cli_short_name(&scenes[i]);
+                row > 0 ? drawing->traits[row][i].text : ifig_cli_stone_word(settings, scenes, i);
         }
     }
     return (IfigPageTable){ROWS, columns, drawing->cells};

@@ -87,8 +87,8 @@ def test_a_species_file_takes_part(answer, club_files):
 LINES = [
     (64, "no stones are given; contrast needs two to six", "contrast"),
     (64, "'ruby' stands alone; contrast needs two to six", "contrast ruby"),
-    (64, "'ruby' and 'ruby' are one stone, ruby", "contrast ruby ruby"),
-    (64, "'quartz' and 'rock_crystal' are one stone, quartz", "contrast quartz spinel rock_crystal"),
+    (64, "'ruby' and 'ruby' are one stone, Corundum", "contrast ruby ruby"),
+    (64, "'quartz' and 'rock_crystal' are one stone, Quartz", "contrast quartz spinel rock_crystal"),
     (64, "'opal' is one stone too many: contrast takes 2 to 6",
      "contrast quartz ruby spinel peridot iolite glass opal"),
     (64, "emerald, aquamarine, morganite; give one of these", "contrast quartz beryl"),
