@@ -9,6 +9,7 @@
 #include "json.h"
 #include "output.h"
 #include "plot.h"
+#include "scene.h"
 #include "texture.h"
 #include "words.h"
 

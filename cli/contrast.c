@@ -11,6 +11,7 @@
 #include "describe.h"
 #include "json.h"
 #include "plot.h"
+#include "scene.h"
 #include "traits.h"
 #include "words.h"
 

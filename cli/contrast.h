@@ -5,7 +5,8 @@
 
 #include <stdio.h>
 
-#include "scene.h"
+#include "exit_status.h"
+#include "scene_parts.h"
 
 /* "ruby": a stone as it was called, or its species' key where that was not in plain letters. */
 const char *ifig_cli_stone_word(const IfigCliSettings *settings, const IfigCliScene *scenes,

@@ -5,7 +5,7 @@
 
 #include <stdio.h>
 
-#include "scene.h"
+#include "scene_parts.h"
 
 /* What every picture and every verdict says of itself. */
 extern const char ifig_cli_evidence[];

@@ -8,6 +8,7 @@
 #include "describe.h"
 #include "picture.h"
 #include "recipe.h"
+#include "scene.h"
 #include "turn.h"
 
 /* What a picture holds that can be rendered anew. */

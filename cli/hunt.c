@@ -7,6 +7,7 @@
 #include "json.h"
 #include "output.h"
 #include "plot.h"
+#include "scene.h"
 
 enum { TEXT_MAX = 4096 };
 

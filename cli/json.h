@@ -5,7 +5,8 @@
 
 #include <jansson.h>
 
-#include "scene.h"
+#include "exit_status.h"
+#include "scene_parts.h"
 
 /* A number, or null where there is none: JSON has no NaN. */
 json_t *ifig_cli_json_number(double value);

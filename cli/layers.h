@@ -5,7 +5,7 @@
 
 #include "colour.h"
 #include "options.h"
-#include "scene.h"
+#include "scene_parts.h"
 
 IfigCliReader ifig_cli_read_layers;
 IfigCliWriter ifig_cli_write_layers;

@@ -8,6 +8,7 @@
 #include "json.h"
 #include "observed.h"
 #include "output.h"
+#include "scene.h"
 #include "traits.h"
 
 enum { NEAR_SHOWN = 8, TEXT_MAX = 4096 };

@@ -57,7 +57,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .low = 1, .high = 2.5, .standard = "1 (air)", .example = "1.33",
         .offset = AT(immersion_index), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_LAMP] = {
-        .name = "lamp", .tells_itself = 1, .argument = "LAMP", .commands = STONE | IFIG_CLI_CONTRAST,
+        .name = "lamp", .tells_itself = 1, .argument = "LAMP",
+        .commands = STONE | IFIG_CLI_CONTRAST,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "daylight (D65), tungsten (A), led (LED-B3), fluorescent (FL11), sodium (589.3 "
                 "nm), a single wavelength, 380 to 780 nm, or a CSV file of wavelengths in nm and "
@@ -166,7 +167,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .example = "8", .offset = AT(depth),
         .read = ifig_cli_read_depth, .write = ifig_cli_write_whole},
     [IFIG_CLI_DPI] = {
-        .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN,
+        .group = IFIG_CLI_GROUP_PICTURE,
         .help = "pixels an inch when printed", .low = 1, .high = 100000, .unit = "pixels an inch",
         .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast: 50 to 1200)",
         .example = "300", .offset = AT(dpi),
@@ -177,14 +179,15 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .low = -20, .high = 20, .unit = "stops", .standard = "0", .example = "1",
         .offset = AT(exposure_stops), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_OUTPUT] = {
-        .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE", .commands = PICTURE | DRAWN,
+        .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE",
+        .commands = PICTURE | DRAWN,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
                 "standard output. figure, turn and face write a PNG; blink, hunt and contrast draw "
                 "a plate, a PNG, PDF or SVG as the name ends, and take no -",
         .allowed = "the name of a file, or -",
-        .standard = "a name from species, view and thickness, which must not exist yet (figure, turn, "
-                    "face); no picture (blink, hunt, contrast)",
+        .standard = "a name from species, view and thickness, which must not exist yet (figure, "
+                    "turn, face); no picture (blink, hunt, contrast)",
         .example = "figure.png", .offset = AT(output), .read = ifig_cli_read_text},
     [IFIG_CLI_FORCE] = {
         .name = "force", .commands = PICTURE, .group = IFIG_CLI_GROUP_PICTURE,

@@ -83,8 +83,9 @@ const IfigCliOption ifig_cli_stone_options[IFIG_CLI_STONE_OPTION_COUNT] = {
         .group = IFIG_CLI_GROUP_STONE, .help = "the direction of the crystal that looks at you",
         .allowed = "c, optic-axis, acute-bisectrix, obtuse-bisectrix, optic-normal, x, y or z",
         .words = ifig_cli_view_words, .low = IFIG_VIEW_C,
-        .standard = "the optic axis (uniaxial), the acute bisectrix (biaxial), z (isotropic); blink and "
-                    "face: away from the axes, x, optic-normal, z, but c with --pattern brazil",
+        .standard = "the optic axis (uniaxial), the acute bisectrix (biaxial), z (isotropic); "
+                    "blink and face: away from the axes, x, optic-normal, z, but c with "
+                    "--pattern brazil",
         .example = "optic-axis", .offset = AT(view),
         .read = ifig_cli_read_word, .write = ifig_cli_write_word},
     [IFIG_CLI_TILT] = {
@@ -124,8 +125,8 @@ const IfigCliOption ifig_cli_stone_options[IFIG_CLI_STONE_OPTION_COUNT] = {
                 "right quartz), grains, or plain",
         .allowed = "plain, bands, cross-hatch, snake, inclusion, twins, brazil or grains",
         .words = ifig_cli_pattern_words, .low = IFIG_PATTERN_PLAIN,
-        .standard = "plain; grains for an aggregate; with --stress, snake for what is amorphous and "
-                    "cross-hatch for crystals",
+        .standard = "plain; grains for an aggregate; with --stress, snake for what is amorphous "
+                    "and cross-hatch for crystals",
         .example = "cross-hatch", .offset = AT(pattern),
         .read = ifig_cli_read_word, .write = ifig_cli_write_texture},
     [IFIG_CLI_STRESS] = {

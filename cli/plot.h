@@ -8,7 +8,8 @@
 
 #include "interfig/page.h"
 
-#include "scene.h"
+#include "exit_status.h"
+#include "scene_parts.h"
 
 /* @param verdict  lines, below the curves */
 IfigCliStatus ifig_cli_plot_blink(const IfigCliSettings *settings, const IfigCliScene *scene,

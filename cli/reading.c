@@ -6,6 +6,7 @@
 #include "describe.h"
 #include "json.h"
 #include "output.h"
+#include "scene.h"
 
 static json_t *word_or_null(const char *word)
 {

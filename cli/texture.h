@@ -5,7 +5,7 @@
 #define IFIG_CLI_TEXTURE_H
 
 #include "options.h"
-#include "scene.h"
+#include "scene_parts.h"
 
 /* "plain", "bands", ... from IFIG_PATTERN_PLAIN on; ends with NULL. */
 extern const char *const ifig_cli_pattern_words[];
