@@ -66,6 +66,15 @@ typedef struct IfigTile {
 void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *media,
                            size_t layer_count, double theta, double phi, IfigSmooth *smooth);
 
+/* The same with the polars left open: u_S as matrices in (p, s) of the ray; of each layer the real
+ * and the imaginary part of h^2 and the imaginary part of the mean. */
+typedef struct IfigPointMatrices {
+    IfigMatrix2 u[IFIG_SUBSETS_MAX];
+    double h2[IFIG_LAYERS_MAX][3];
+} IfigPointMatrices;
+void ifig_point_matrices(double n_outside, const IfigMedium *media, size_t layer_count,
+                         double theta, double phi, IfigPointMatrices *point);
+
 /* nodes.c: choose the wavelengths at which the optics are exact. */
 IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigError *error);
 
@@ -110,5 +119,10 @@ void ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top, u
 void ifig_pixels_write(const IfigFigure *figure, IfigPixelFormat format, uint32_t left,
                        uint32_t top, uint32_t count, double (*xyz)[3], void *row);
 size_t ifig_pixel_bytes(IfigPixelFormat format);
+
+/* threads.c: let work(job) run in as many threads at once as are wanted (0: one for each
+ * processor), no more than there are pieces of work, the caller's own among them. The job deals the
+ * pieces. */
+void ifig_run_threads(int threads, uint32_t pieces, void *(*work)(void *), void *job);
 
 #endif

@@ -1,15 +1,11 @@
 /* SPDX-License-Identifier: MIT */
-/* Tiles dealt out to threads. Threads live for one call: nothing is left behind that a fork or an
- * unloaded library could trip over. */
+/* Tiles dealt out to threads. */
 #include "figure.h"
 
 #include "base.h"
 
 #include <pthread.h>
-#include <sched.h>
 #include <stdlib.h>
-
-enum { MOST_THREADS = 256 };
 
 /* One call's work, shared by its threads; everything below the lock is guarded by it. */
 typedef struct RenderJob {
@@ -87,33 +83,6 @@ static void *work(void *argument)
     return NULL;
 }
 
-/* Processors this process may run on. */
-static int processor_count(void)
-{
-    cpu_set_t set;
-    if (sched_getaffinity(0, sizeof set, &set) == 0) {
-        return CPU_COUNT(&set);
-    }
-    return 1;
-}
-
-static void run_threads(RenderJob *job)
-{
-    int wanted = job->figure->threads > 0 ? job->figure->threads : processor_count();
-    wanted = wanted > MOST_THREADS ? MOST_THREADS : wanted;
-    wanted = (uint32_t)wanted > job->tile_count ? (int)job->tile_count : wanted;
-    pthread_t thread[MOST_THREADS];
-    int started = 0;
-    /* The caller's thread works too; where no more threads are to be had it works alone. */
-    while (started < wanted - 1 && pthread_create(&thread[started], NULL, work, job) == 0) {
-        started++;
-    }
-    work(job);
-    for (int i = 0; i < started; i++) {
-        pthread_join(thread[i], NULL);
-    }
-}
-
 IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format, uint32_t first_row,
                               uint32_t row_count, void *pixels, IfigError *error)
 {
@@ -142,7 +111,7 @@ IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format, 
     if (pthread_mutex_init(&job.lock, NULL) != 0) {
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a lock");
     }
-    run_threads(&job);
+    ifig_run_threads(figure->threads, job.tile_count, work, &job);
     pthread_mutex_destroy(&job.lock);
     return job.status;
 }

@@ -11,7 +11,7 @@ import unittest
 
 EMBED, DATA = sys.argv[1], pathlib.Path(sys.argv[2])
 FILES = ["species.csv", "dispersion.csv", "rotation.csv", "absorption.csv", "colours.csv",
-         "stress_optic.csv"]
+         "stress_optic.csv", "cuts.csv", "grains.csv"]
 
 
 def run(folder):
@@ -74,7 +74,8 @@ class Embed(unittest.TestCase):
         for change in [("rotation.csv", "quartz", "notes", "another note"),
                        ("absorption.csv", "ruby", "peak_per_mm", "1.9"),
                        ("colours.csv", "ruby", "words", "red stone"),
-                       ("stress_optic.csv", "quartz", "per_tpa", "-3")]:
+                       ("stress_optic.csv", "quartz", "per_tpa", "-3"),
+                       ("grains.csv", "marble", "grain_mm", "0.6")]:
             self.change(*change)
             after = digest(run(self.folder.name)[1])
             self.assertNotIn(after, seen, change)
