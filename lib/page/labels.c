@@ -13,6 +13,9 @@ typedef struct Free {
     size_t obstacle_count;
 } Free;
 
+/* Labels in a row would read as one sentence without it. */
+static const double BETWEEN_MM = 0.9;
+
 static IfigBox mark_box(const IfigLabel *label)
 {
     const double r = label->radius_mm;
@@ -30,8 +33,9 @@ static int is_free(const Free *field, IfigBox box)
     int is_taken = !is_inside(box, field->bounds);
     for (size_t i = 0; i < field->count && !is_taken; i++) {
         const IfigLabel *const other = &field->labels[i];
-        is_taken = ifig_box_overlap(box, mark_box(other)) ||
-                   (other->is_placed && ifig_box_overlap(box, other->box));
+        is_taken =
+            ifig_box_overlap(box, mark_box(other)) ||
+            (other->is_placed && ifig_box_overlap(box, ifig_box_grown(other->box, BETWEEN_MM)));
     }
     for (size_t i = 0; i < field->obstacle_count && !is_taken; i++) {
         is_taken = ifig_box_overlap(box, field->obstacles[i]);
@@ -80,6 +84,9 @@ static void place(const Free *field, IfigLabel *label, IfigBox size)
             const IfigBox box = candidate(label, size, toward[direction], distances[i]);
             if (is_free(field, box)) {
                 label->box = box;
+                label->style.align = toward[direction].x < 0.0   ? IFIG_ALIGN_RIGHT
+                                     : toward[direction].x > 0.0 ? IFIG_ALIGN_LEFT
+                                                                 : IFIG_ALIGN_CENTRE;
                 label->is_placed = 1;
                 return;
             }
@@ -133,8 +140,13 @@ void ifig_labels_draw(IfigCanvas *canvas, const IfigLabel *labels, size_t count)
     }
     for (size_t i = 0; i < count; i++) {
         if (labels[i].is_placed) {
-            ifig_canvas_text(canvas, &labels[i].style,
-                             (IfigPoint){labels[i].box.x, labels[i].box.y}, labels[i].text);
+            const double across = labels[i].style.align == IFIG_ALIGN_LEFT     ? 0.0
+                                  : labels[i].style.align == IFIG_ALIGN_CENTRE ? 0.5
+                                                                               : 1.0;
+            ifig_canvas_text(
+                canvas, &labels[i].style,
+                (IfigPoint){labels[i].box.x + across * labels[i].box.width, labels[i].box.y},
+                labels[i].text);
         }
     }
 }

@@ -2,6 +2,9 @@
 /* The frame of a plate: title, pictures, caption, caution; much white about them. */
 #include "plate.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 IfigTextStyle ifig_plate_title(void)
 {
     IfigTextStyle style = ifig_text_style(14.0, IFIG_INK_TEXT);
@@ -48,14 +51,38 @@ static double draw_head(IfigCanvas *canvas, const IfigPageWords *words)
     return y;
 }
 
+/* Each sentence a paragraph, so that a wrapped line is not taken for the next sentence. */
+static double draw_sentences(IfigCanvas *canvas, const IfigTextStyle *style, const char *text,
+                             double y)
+{
+    const double gap = 2.0;
+    while (*text != '\0') {
+        const size_t length = strcspn(text, "\n");
+        char *const sentence = strndup(text, length);
+        if (sentence == NULL) {
+            IfigError error = IFIG_ERROR_INIT;
+            ifig_fail(&error, IFIG_ERROR_MEMORY, "no memory for a page; close programs");
+            ifig_canvas_fail(canvas, &error);
+            return y;
+        }
+        if (length > 0) {
+            y = bottom_of(ifig_canvas_passage(canvas, IFIG_ROLE_PARAGRAPH, style,
+                                              (IfigPoint){IFIG_PLATE_MARGIN, y}, sentence)) +
+                gap;
+        }
+        free(sentence);
+        text += length + (text[length] == '\n');
+    }
+    return y - gap;
+}
+
 /* Lines of a caption are as long as a reader's eye follows with ease, not as wide as the sheet. */
 static double draw_foot(IfigCanvas *canvas, const IfigPageWords *words, double y)
 {
     IfigTextStyle body = ifig_plate_body(), small = ifig_plate_small();
     if (words->caption != NULL) {
         body.wrap_mm = 0.86 * IFIG_PLATE_INNER;
-        y = bottom_of(ifig_canvas_passage(canvas, IFIG_ROLE_PARAGRAPH, &body,
-                                          (IfigPoint){IFIG_PLATE_MARGIN, y + 6.0}, words->caption));
+        y = draw_sentences(canvas, &body, words->caption, y + 6.0);
     }
     if (words->caution != NULL) {
         const IfigPen thin = ifig_pen(IFIG_INK_GRID, 0.2, IFIG_DASH_SOLID);

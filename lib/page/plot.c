@@ -89,7 +89,7 @@ void ifig_plot_axes(IfigCanvas *canvas, const IfigPlot *plot)
     if (plot->y.label != NULL) { /* above the axis, level: nobody tilts the head to read it */
         style.align = IFIG_ALIGN_LEFT;
         style.level = IFIG_LEVEL_BOTTOM;
-        ifig_canvas_text(canvas, &style, (IfigPoint){box.x - 6.0, box.y - 2.0}, plot->y.label);
+        ifig_canvas_text(canvas, &style, (IfigPoint){box.x - 8.0, box.y - 2.0}, plot->y.label);
     }
 }
 
