@@ -91,11 +91,13 @@ static IfigCliStatus check_stone(const IfigCliSettings *settings, const IfigCliS
 static IfigCliStatus open_stones(const IfigCliSettings *settings, IfigCliScene *scenes,
                                  size_t *opened)
 {
+    const double parted_deg = 45.0; /* where a biaxial stone's brushes part and no cross does */
     const IfigCliKept nothing = {NULL, NULL};
     IfigCliStatus status = check_words(settings);
     while (status == IFIG_CLI_OK && *opened < settings->word_count) {
         IfigCliSettings one = *settings;
         one.word = settings->words[*opened];
+        one.stage_deg = parted_deg;
         status = ifig_cli_open_scene(&one, &nothing, &scenes[*opened]);
         ++*opened;
         if (status == IFIG_CLI_OK) {

@@ -8,6 +8,7 @@
 #include "colour.h"
 #include "describe.h"
 #include "recipe.h"
+#include "signals.h"
 
 enum { TITLE = 0, SUBTITLE, RECIPE, MARKS_MAX = 16 };
 
@@ -152,8 +153,11 @@ IfigCliStatus ifig_cli_plot_blink(const IfigCliSettings *settings, const IfigCli
     IfigCliStatus ending = ifig_cli_open_plate(settings, scene, writers, &plate);
     if (ending == IFIG_CLI_OK) {
         plate.words.caption = verdict;
-        ending = ifig_cli_end_plate(
-            ifig_page_blink(settings->output, &plate.options, blink, &plate.words, &error), &error);
+        ifig_cli_hold_signals();
+        const IfigStatus status =
+            ifig_page_blink(settings->output, &plate.options, blink, &plate.words, &error);
+        ifig_cli_release_signals();
+        ending = ifig_cli_end_plate(status, &error);
     }
     ifig_cli_close_plate(&plate);
     return ending;
@@ -225,7 +229,9 @@ static IfigStatus draw_map(const IfigCliSettings *settings, const IfigCliScene *
     }
     if (status == IFIG_OK) {
         const IfigPageMap map = {rgb, figure.pixels, marks.mark, marks.count};
+        ifig_cli_hold_signals();
         status = ifig_page_hunt(settings->output, &plate->options, &map, &plate->words, error);
+        ifig_cli_release_signals();
     }
     free(rgb);
     return status;

@@ -7,6 +7,7 @@
 #include "output.h"
 #include "plot.h"
 #include "recipe.h"
+#include "signals.h"
 #include "traits.h"
 
 enum { STONES_MAX = IFIG_CLI_WORDS_MAX, ROWS = IFIG_CLUE_COUNT + 1, COLUMNS_MAX = STONES_MAX + 1 };
@@ -22,7 +23,8 @@ static void write_subtitle(FILE *out, const IfigCliSettings *settings, const Ifi
 {
     (void)scenes;
     fprintf(out,
-            "Each %s mm thick along its usual line of sight, between crossed polars: the expected "
+            "Each %s mm thick along its usual line of sight, stage at 45 deg, crossed polars: the "
+            "expected "
             "interference figure, or the bare face of a stone that shows none.",
             ifig_cli_number(settings->thickness_mm).text);
 }
@@ -123,8 +125,10 @@ static IfigCliStatus draw(const IfigCliSettings *settings, const IfigCliScene *s
     IfigStatus status = render_stones(settings, scenes, drawing, &error);
     if (status == IFIG_OK) {
         const IfigPageTable table = fill_table(settings, scenes, traits, drawing);
+        ifig_cli_hold_signals();
         status = ifig_page_contrast(settings->output, &drawing->plate.options, drawing->figures,
                                     settings->word_count, &table, &drawing->plate.words, &error);
+        ifig_cli_release_signals();
     }
     for (size_t i = 0; i < STONES_MAX; i++) {
         free(drawing->rgb[i]);
