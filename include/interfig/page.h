@@ -40,6 +40,9 @@ typedef struct IfigPageOptions {
         .size = sizeof(IfigPageOptions), .dpi = 200.0                                              \
     }
 
+/** How much is written on a figure. */
+typedef enum IfigLabels { IFIG_LABELS_NONE = 0, IFIG_LABELS_BASIC, IFIG_LABELS_FULL } IfigLabels;
+
 /** The words around a plate's pictures, UTF-8. Initialise with IFIG_PAGE_WORDS_INIT. */
 typedef struct IfigPageWords {
     size_t size;          /**< sizeof(IfigPageWords) */

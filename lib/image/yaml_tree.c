@@ -197,7 +197,7 @@ static IfigStatus open_collection(IfigYamlTree *tree, Open *open, IfigYamlKind k
 {
     if (open->depth >= DEEPEST) {
         return fail_at_mark(tree, &event->start_mark, error,
-                            "nested deeper than 6; a species needs no more");
+                            "nested deeper than 6; nothing needs more");
     }
     IfigStatus status = add_node(tree, open, kind, event, error);
     if (status == IFIG_OK) {

@@ -10,6 +10,7 @@
 
 #include "base.h"
 #include "interfig/page.h"
+#include "interfig/reading.h"
 
 #define IFIG_MM_PER_POINT (25.4 / 72.0)
 /* The one font, and the package that holds it: the same sheet on every machine. */
@@ -97,6 +98,8 @@ void ifig_canvas_discard(IfigCanvas *canvas);
 IfigBox ifig_canvas_box(const IfigCanvas *canvas); /* the whole sheet */
 /* How many pixels a picture of that length should have, so that each is one of the device. */
 uint32_t ifig_canvas_pixels(const IfigCanvas *canvas, double length_mm);
+/* 1 for a PNG: what is drawn has the device's pixels. */
+int ifig_canvas_is_raster(const IfigCanvas *canvas);
 /* IFIG_OK, or what went wrong first. */
 IfigStatus ifig_canvas_status(const IfigCanvas *canvas);
 /* Remember a failure of the caller's own, in ifig_fail's manner; the first one stays. */
@@ -228,5 +231,11 @@ size_t ifig_labels_place(IfigCanvas *canvas, IfigLabel *labels, size_t count, If
                          const IfigBox *obstacles, size_t obstacle_count);
 /* Draw those that are placed, with a thin leader where one stands away from its mark. */
 void ifig_labels_draw(IfigCanvas *canvas, const IfigLabel *labels, size_t count);
+
+/* figure_plate.c: a rendered figure with its labels, into a box: square, the disc inscribed.
+ * reading: NULL: none; alternative: NULL: the reading's own words. */
+void ifig_canvas_figure(IfigCanvas *canvas, const IfigScene *scene, const IfigReading *reading,
+                        IfigLabels labels, double exposure_stops, IfigBox box,
+                        const char *alternative);
 
 #endif
