@@ -124,6 +124,25 @@ static const IfigCliCommand commands[] = {
       "this list is where to look next, never a name for the stone.",
       EVIDENCE, EYES, NULL},
      ifig_cli_run_narrow},
+    {IFIG_CLI_PAGE,
+     "page",
+     "a handout of labelled figures, ready to print, from a recipe",
+     {"RECIPE.yaml -o FILE.pdf [options]", NULL},
+     {"interfig page first_figures.yaml -o first_figures.pdf",
+      "interfig page first_figures.yaml -o first_figures.png --dpi 100",
+      "interfig page first_figures.yaml --print-recipe"},
+     {"RECIPE.yaml is text. At its head: title, subtitle, paper (a4, letter, or either, which "
+      "prints unscaled on both), columns (1 to 4), diameter (of the figures, mm), pages (the most "
+      "there may be), intro, notes, and figures, a list. Of each figure: stone, any option of "
+      "'interfig figure' by its name (thickness: 3), show (figure, or face with the options of "
+      "'interfig face'), title, caption (your words, or reading), reading (full, short, none), "
+      "labels (none, basic, full), sketch (yes: an empty circle), observe (a list of lines to fill "
+      "in), photo (a PNG or JPEG; file, circle: found or [x, y, radius], turn), new-page (yes).",
+      "The shortest recipe: {title: First figures, figures: [{stone: quartz}, {stone: topaz_f}]}. "
+      "'interfig figure quartz --print-recipe' prints one to begin with. Print at 100 % and check "
+      "the ruler of 50 mm. Of PNG and SVG, further pages go to NAME-2 and so on.",
+      EVIDENCE, EYES},
+     ifig_cli_run_page},
     {IFIG_CLI_SPECIES,
      "species",
      "the catalogue: every stone it knows, or all about one",

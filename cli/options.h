@@ -21,7 +21,8 @@ enum {
     IFIG_CLI_CONTRAST = 128,
     IFIG_CLI_NARROW = 256,
     IFIG_CLI_SPECIES = 512,
-    IFIG_CLI_HELP_COMMAND = 1024
+    IFIG_CLI_PAGE = 1024,
+    IFIG_CLI_HELP_COMMAND = 2048
 };
 
 /* Commands that look at one stone. */

@@ -28,7 +28,7 @@ IfigStatus ifig_recipe_text(const IfigRecipe *recipe, IfigYamlPlace place, const
 IfigStatus ifig_recipe_word(const IfigRecipe *recipe, IfigYamlPlace place, const char *key,
                             const char *const *words, int *value, IfigError *error)
 {
-    const char *text;
+    const char *text = "";
     char allowed[160] = "";
     const IfigStatus status = ifig_recipe_text(recipe, place, key, &text, error);
     for (int i = 0; status == IFIG_OK && words[i] != NULL; i++) {
@@ -61,7 +61,7 @@ IfigStatus ifig_recipe_switch(const IfigRecipe *recipe, IfigYamlPlace place, con
 IfigStatus ifig_recipe_number(const IfigRecipe *recipe, IfigYamlPlace place, const char *key,
                               const IfigRecipeRange *range, double *value, IfigError *error)
 {
-    const char *text;
+    const char *text = "";
     const IfigStatus status = ifig_recipe_text(recipe, place, key, &text, error);
     if (status != IFIG_OK) {
         return status;

@@ -27,7 +27,7 @@ static IfigTextStyle setting_style(const IfigSheets *sheets)
 
 size_t ifig_sheet_pieces(const IfigPageItem *item)
 {
-    return 1 + (item->photo.path != NULL) + (size_t)(item->has_sketch != 0);
+    return (size_t)1 + (item->photo.path != NULL ? 1 : 0) + (item->has_sketch ? 1 : 0);
 }
 
 double ifig_sheet_diameter(const IfigSheets *sheets, size_t i)

@@ -13,9 +13,11 @@ typedef struct Words {
 
 static void add(Words *words, IfigPageMessage message, const char *first, const char *second)
 {
-    const size_t used = strlen(words->text);
-    snprintf(words->text + used, sizeof words->text - used, "%s%s", used > 0 ? " " : "",
-             ifig_page_say(message, first, second).text);
+    const IfigPageText sentence = ifig_page_say(message, first, second);
+    const char *const parts[2] = {words->text[0] != '\0' ? " " : "", sentence.text};
+    for (int i = 0; i < 2; i++) {
+        strncat(words->text, parts[i], sizeof words->text - 1 - strlen(words->text));
+    }
 }
 
 static void add_character(Words *words, const IfigReading *reading)
@@ -76,10 +78,11 @@ static void join_quadrants(const IfigReading *reading, IfigPlateEffect effect, c
         const char *const name =
             ifig_page_message((IfigPageMessage)(IFIG_PAGE_SAY_QUADRANT_NE + quadrant));
         if (reading->plate[quadrant] == effect) {
-            char before[64];
-            snprintf(before, sizeof before, "%s", text);
-            snprintf(text, size, "%s",
-                     before[0] != '\0' ? ifig_page_say(IFIG_PAGE_SAY_AND, before, name).text : name);
+            const IfigPageText joined = ifig_page_say(IFIG_PAGE_SAY_AND, text, name);
+            const char *const words = text[0] != '\0' ? joined.text : name;
+            const size_t length = strlen(words) < size ? strlen(words) : size - 1;
+            memmove(text, words, length);
+            text[length] = '\0';
         }
     }
 }
