@@ -31,7 +31,7 @@ static const Recipe RECIPES[] = {
     {"calcite-thick", "calcite", 10, 0, 0, 0, 0, 0, 0, 1, 0, 0},
     {"zircon", "zircon_high", 1, 0, 15, 30, 0, 0, 0, 1, 0, 0},
     {"zircon-off", "zircon_high", 1, 0, 35, 200, 0, 0, 0, 1, 0, 0},
-    {"aquamarine", "beryl", 5, 0, 5, 90, 0, 0, 0, 1, 0, 0},
+    {"aquamarine", "aquamarine", 5, 0, 5, 90, 0, 0, 0, 1, 0, 0},
     {"beryl-field-10", "aquamarine", 20, 0, 0, 0, 0, 10, 0, 1, 0, 0},
     {"beryl-field-20", "aquamarine", 10, 0, 2, 140, 0, 20, 0, 1, 0, 0},
     {"beryl-field-80", "aquamarine", 4, 0, 0, 0, 0, 80, 0, 1, 0, 0},
