@@ -8,6 +8,7 @@
 typedef struct Free {
     const IfigLabel *labels;
     size_t count;
+    const IfigLabel *self; /* the one that looks for a place */
     IfigBox bounds;
     const IfigBox *obstacles;
     size_t obstacle_count;
@@ -28,6 +29,28 @@ static int is_inside(IfigBox box, IfigBox bounds)
            box.y + box.height <= bounds.y + bounds.height;
 }
 
+/* From a mark's middle to the nearest point of a label's box. */
+static IfigPoint nearest_point(IfigPoint at, IfigBox box)
+{
+    return (IfigPoint){fmin(fmax(at.x, box.x), box.x + box.width),
+                       fmin(fmax(at.y, box.y), box.y + box.height)};
+}
+
+/* A line from a mark to its box, sampled finer than any letter, meets another box. */
+static int leader_meets(IfigPoint at, IfigBox own, IfigBox other)
+{
+    enum { SAMPLES = 40 };
+    const IfigPoint to = nearest_point(at, own);
+    for (int i = 0; i <= SAMPLES; i++) {
+        const double share = (double)i / SAMPLES;
+        const double x = at.x + share * (to.x - at.x), y = at.y + share * (to.y - at.y);
+        if (x > other.x && x < other.x + other.width && y > other.y && y < other.y + other.height) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 static int is_free(const Free *field, IfigBox box)
 {
     int is_taken = !is_inside(box, field->bounds);
@@ -35,7 +58,9 @@ static int is_free(const Free *field, IfigBox box)
         const IfigLabel *const other = &field->labels[i];
         is_taken =
             ifig_box_overlap(box, mark_box(other)) ||
-            (other->is_placed && ifig_box_overlap(box, ifig_box_grown(other->box, BETWEEN_MM)));
+            (other->is_placed && (ifig_box_overlap(box, ifig_box_grown(other->box, BETWEEN_MM)) ||
+                                  leader_meets(field->self->at, box, other->box) ||
+                                  leader_meets(other->at, other->box, box)));
     }
     for (size_t i = 0; i < field->obstacle_count && !is_taken; i++) {
         is_taken = ifig_box_overlap(box, field->obstacles[i]);
@@ -74,14 +99,16 @@ static void sort_directions(IfigPoint wish, IfigPoint sorted[DIRECTIONS])
     }
 }
 
-static void place(const Free *field, IfigLabel *label, IfigBox size)
+static const double DISTANCES_MM[] = {0.9, 2.0, 3.5, 6.0, 9.0, 13.0, 18.0};
+enum { DISTANCE_COUNT = sizeof DISTANCES_MM / sizeof DISTANCES_MM[0] };
+
+static void place(const Free *field, IfigLabel *label, IfigBox size, int distances)
 {
-    static const double distances[] = {0.9, 2.0, 3.5, 6.0, 9.0, 13.0, 18.0};
     IfigPoint toward[DIRECTIONS];
     sort_directions(label->wish, toward);
-    for (size_t i = 0; i < sizeof distances / sizeof distances[0]; i++) {
+    for (int i = 0; i < distances && i < DISTANCE_COUNT; i++) {
         for (int direction = 0; direction < DIRECTIONS; direction++) {
-            const IfigBox box = candidate(label, size, toward[direction], distances[i]);
+            const IfigBox box = candidate(label, size, toward[direction], DISTANCES_MM[i]);
             if (is_free(field, box)) {
                 label->box = box;
                 label->style.align = toward[direction].x < 0.0   ? IFIG_ALIGN_RIGHT
@@ -94,32 +121,46 @@ static void place(const Free *field, IfigLabel *label, IfigBox size)
     }
 }
 
+static void make_ready(IfigLabel *label)
+{
+    label->is_placed = 0;
+    label->style.align = IFIG_ALIGN_LEFT;
+    label->style.level = IFIG_LEVEL_TOP;
+    label->style.turn_deg = 0.0;
+}
+
+int ifig_label_place(IfigCanvas *canvas, IfigLabel *labels, size_t index, int distances,
+                     const IfigLabelField *field)
+{
+    IfigLabel *const label = &labels[index];
+    const Free space = {labels,        index + 1,        label,
+                        field->bounds, field->obstacles, field->obstacle_count};
+    make_ready(label);
+    place(&space, label, ifig_canvas_measure(canvas, &label->style, label->at, label->text),
+          distances);
+    return label->is_placed;
+}
+
 size_t ifig_labels_place(IfigCanvas *canvas, IfigLabel *labels, size_t count, IfigBox bounds,
                          const IfigBox *obstacles, size_t obstacle_count)
 {
-    const Free field = {labels, count, bounds, obstacles, obstacle_count};
     size_t without_room = 0;
     for (size_t i = 0; i < count; i++) {
-        labels[i].is_placed = 0;
-        labels[i].style.align = IFIG_ALIGN_LEFT;
-        labels[i].style.level = IFIG_LEVEL_TOP;
-        labels[i].style.turn_deg = 0.0;
+        make_ready(&labels[i]);
     }
     for (size_t i = 0; i < count; i++) {
+        const Free field = {labels, count, &labels[i], bounds, obstacles, obstacle_count};
         const IfigBox size =
             ifig_canvas_measure(canvas, &labels[i].style, labels[i].at, labels[i].text);
-        place(&field, &labels[i], size);
+        place(&field, &labels[i], size, DISTANCE_COUNT);
         without_room += !labels[i].is_placed;
     }
     return without_room;
 }
 
-/* From the mark's edge to the nearest point of the label's box. */
 static void draw_leader(IfigCanvas *canvas, const IfigLabel *label)
 {
-    const IfigPoint near = {
-        fmin(fmax(label->at.x, label->box.x), label->box.x + label->box.width),
-        fmin(fmax(label->at.y, label->box.y), label->box.y + label->box.height)};
+    const IfigPoint near = nearest_point(label->at, label->box);
     const double dx = near.x - label->at.x, dy = near.y - label->at.y, length = hypot(dx, dy);
     if (length < label->radius_mm + 1.5) {
         return;

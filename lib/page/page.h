@@ -229,11 +229,34 @@ typedef struct IfigLabel {
  * found no room. */
 size_t ifig_labels_place(IfigCanvas *canvas, IfigLabel *labels, size_t count, IfigBox bounds,
                          const IfigBox *obstacles, size_t obstacle_count);
+/* The room that labels have, and what in it is taken. */
+typedef struct IfigLabelField {
+    IfigBox bounds;
+    const IfigBox *obstacles;
+    size_t obstacle_count;
+} IfigLabelField;
+/* The same for labels[index] alone, among those before it, which are placed or have no room.
+ * distances: how many of the ever greater distances to the mark are tried, 1 to 7; at 1 no leader
+ * is needed. Returns 1 where it found a place. */
+int ifig_label_place(IfigCanvas *canvas, IfigLabel *labels, size_t index, int distances,
+                     const IfigLabelField *field);
 /* Draw those that are placed, with a thin leader where one stands away from its mark. */
 void ifig_labels_draw(IfigCanvas *canvas, const IfigLabel *labels, size_t count);
 
-/* figure_plate.c: a rendered figure with its labels, into a box: square, the disc inscribed.
- * reading: NULL: none; alternative: NULL: the reading's own words. */
+/* figure_plate.c: a figure with its labels in a box. */
+
+/* The disc of a figure in a box: without labels as large as the box, with labels smaller, so that
+ * all stays inside. */
+typedef struct IfigFigureFrame {
+    IfigBox box;
+    IfigPoint centre;
+    double radius;  /* mm; 0: the box is too small for labels */
+    double size_pt; /* of the labels' text */
+    double em;      /* the same, mm: the labels' measure of all lengths */
+} IfigFigureFrame;
+IfigFigureFrame ifig_figure_frame(IfigBox box, IfigLabels labels);
+/* Render the scene at exact device pixels and lay its labels. reading: NULL, only the instrument is
+ * labelled. alternative: NULL, the reading's own words. */
 void ifig_canvas_figure(IfigCanvas *canvas, const IfigScene *scene, const IfigReading *reading,
                         IfigLabels labels, double exposure_stops, IfigBox box,
                         const char *alternative);

@@ -193,6 +193,7 @@ static double draw_pieces(IfigSheets *sheets, size_t i, IfigPoint corner)
     const IfigPageMessage names[] = {IFIG_PAGE_SAY_SHEET_COMPUTED, IFIG_PAGE_SAY_SHEET_PHOTO,
                                      IFIG_PAGE_SAY_SHEET_SKETCH};
     IfigBox box = {corner.x, corner.y, sheets->diameter, sheets->diameter};
+    const IfigFigureFrame frame = ifig_figure_frame(box, item->labels);
     IfigTextStyle name = ifig_text_style(7.0, IFIG_INK_MUTED);
     name.align = IFIG_ALIGN_CENTRE;
     for (int piece = 0; piece < 3; piece++) {
@@ -200,8 +201,11 @@ static double draw_pieces(IfigSheets *sheets, size_t i, IfigPoint corner)
             continue;
         }
         if (!sheets->is_trial) {
+            const IfigBox disc = {box.x + frame.centre.x - corner.x - frame.radius,
+                                  frame.centre.y - frame.radius, 2.0 * frame.radius,
+                                  2.0 * frame.radius};
             ifig_sheet_take(sheets, box, "a picture");
-            drawers[piece](sheets, i, box);
+            drawers[piece](sheets, i, piece == 0 ? box : disc); /* all at one scale */
         }
         if (count > 1) {
             ifig_sheet_text(sheets, IFIG_ROLE_CAPTION, &name,
