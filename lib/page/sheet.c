@@ -10,7 +10,7 @@
 
 #include "image.h"
 
-static const double ROW_GAP = 7.0;
+static const double ROW_GAP = 6.0;
 
 static IfigNumberText millimetres(double value)
 {
@@ -59,10 +59,8 @@ static IfigStatus fail_item(const IfigSheets *sheets, size_t i, IfigStatus statu
                             const char *message)
 {
     const IfigPageItem *const item = &sheets->recipe->items[i];
-    const char *const slash = strrchr(sheets->recipe->name, '/');
     return ifig_fail(error, status, "%s:%zu:%zu: figure %zu, '%s': %s",
-                     ifig_word_text(slash != NULL ? slash + 1 : sheets->recipe->name).text,
-                     item->line, item->column, i + 1,
+                     ifig_path_text(sheets->recipe->name).text, item->line, item->column, i + 1,
                      ifig_word_text(ifig_sheet_title(sheets, i)).text, message);
 }
 
@@ -71,11 +69,17 @@ static void fail_room(IfigSheets *sheets, size_t i, double needed, double room, 
 {
     IfigError error = IFIG_ERROR_INIT;
     char message[400];
+    const int are_notes = i == sheets->recipe->item_count;
     snprintf(message, sizeof message,
-             "it does not fit: it needs %s mm and %s mm are left, %s mm too much; %s",
-             millimetres(needed).text, millimetres(fmax(room, 0.0)).text,
+             "%s not fit: needed are %s mm, and %s mm are left, %s mm too few; %s",
+             are_notes ? "the notes do" : "it does", millimetres(needed).text, millimetres(fmax(room, 0.0)).text,
              millimetres(needed - fmax(room, 0.0)).text, remedy);
-    fail_item(sheets, i, IFIG_ERROR_UNSUITABLE, &error, message);
+    if (are_notes) {
+        ifig_fail(&error, IFIG_ERROR_UNSUITABLE, "%s: %s", ifig_path_text(sheets->recipe->name).text,
+                  message);
+    } else {
+        fail_item(sheets, i, IFIG_ERROR_UNSUITABLE, &error, message);
+    }
     ifig_canvas_fail(sheets->canvas, &error);
 }
 
@@ -190,7 +194,7 @@ static void lay_out(IfigSheets *sheets)
     sheets->is_trial = 1;
     const double notes = ifig_sheet_notes(sheets, y);
     sheets->is_trial = was_trial;
-    if (make_room(sheets, count - 1, notes, &y)) {
+    if (make_room(sheets, count, notes, &y)) {
         ifig_sheet_notes(sheets, y);
         ifig_sheet_footer(sheets);
     }
@@ -236,6 +240,19 @@ static IfigStatus no_memory(IfigError *error)
     return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a page; make it smaller");
 }
 
+/* The caution that ends a reading stands at the foot of each page. */
+static void cut_caution(char *words)
+{
+    char *const caution =
+        strstr(words, ifig_page_message(IFIG_PAGE_SAY_SHEET_CAUTION_EVIDENCE));
+    for (char *end = caution; end != NULL && end >= words; end--) {
+        *end = '\0';
+        if (end == words || end[-1] != '\n') {
+            break;
+        }
+    }
+}
+
 /* Faces and stacks of layers have no reading. */
 static IfigStatus read_scene(const IfigSheets *sheets, size_t i, IfigError *error)
 {
@@ -262,6 +279,9 @@ static IfigStatus read_scene(const IfigSheets *sheets, size_t i, IfigError *erro
         status = found->words != NULL
                      ? ifig_reading_describe(&found->reading, found->words, ROOM, error)
                      : no_memory(error);
+        if (status == IFIG_OK) {
+            cut_caution(found->words);
+        }
     } else if (item->reading == IFIG_PAGE_READING_SHORT) {
         found->words = ifig_sheet_short_reading(&found->reading, has_plate);
         status = found->words != NULL ? IFIG_OK : no_memory(error);

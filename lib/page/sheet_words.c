@@ -14,10 +14,15 @@ typedef struct Words {
 static void add(Words *words, IfigPageMessage message, const char *first, const char *second)
 {
     const IfigPageText sentence = ifig_page_say(message, first, second);
-    const char *const parts[2] = {words->text[0] != '\0' ? " " : "", sentence.text};
-    for (int i = 0; i < 2; i++) {
-        strncat(words->text, parts[i], sizeof words->text - 1 - strlen(words->text));
+    size_t used = strlen(words->text);
+    const size_t length = strlen(sentence.text);
+    if (used + 1 + length >= sizeof words->text) {
+        return;
     }
+    if (used > 0) {
+        words->text[used++] = ' ';
+    }
+    memcpy(words->text + used, sentence.text, length + 1);
 }
 
 static void add_character(Words *words, const IfigReading *reading)
