@@ -71,6 +71,10 @@ static const char *const MESSAGES[IFIG_PAGE_SAY_COUNT] = {
     [IFIG_PAGE_SAY_SHORT_PLATE_BOTH] = "With the plate, grey turns blue in {1} and yellow in {2}.",
     [IFIG_PAGE_SAY_SHORT_PLATE_ALL_RISE] = "With the plate, grey turns blue in {1}.",
     [IFIG_PAGE_SAY_SHORT_PLATE_ALL_FALL] = "With the plate, grey turns yellow in {1}.",
+    [IFIG_PAGE_SAY_SHORT_PLATE_BETWEEN_RISES] =
+        "With the plate, grey between the two melatopes turns blue.",
+    [IFIG_PAGE_SAY_SHORT_PLATE_BETWEEN_FALLS] =
+        "With the plate, grey between the two melatopes turns yellow.",
     [IFIG_PAGE_SAY_QUADRANT_NE] = "NE",
     [IFIG_PAGE_SAY_QUADRANT_NW] = "NW",
     [IFIG_PAGE_SAY_QUADRANT_SW] = "SW",

@@ -41,9 +41,9 @@ static IfigStatus shrink(const IfigPhoto *photo, Grey *grey, IfigError *error)
     }
     const uint8_t *rgb = photo->rgb;
     for (uint32_t y = 0; y < photo->height; y++) {
-        const int row = (int)fmin(grey->height - 1, y / grey->scale);
+        const int row = (int)fmin(grey->height - 1, (y + 0.5) / grey->scale);
         for (uint32_t x = 0; x < photo->width; x++, rgb += 3) {
-            const int column = (int)fmin(grey->width - 1, x / grey->scale);
+            const int column = (int)fmin(grey->width - 1, (x + 0.5) / grey->scale);
             const size_t at = (size_t)row * (size_t)grey->width + (size_t)column;
             grey->light[at] += fmax(rgb[0], fmax(rgb[1], rgb[2]));
             counts[at]++;
@@ -129,6 +129,7 @@ static void find_edges(const Grey *grey, double level, double middle_x, double m
                        Edges *edges)
 {
     const double longest = hypot(grey->width, grey->height), step = 0.5;
+    const double between = 0.375; /* half a step, and what the median took */
     edges->count = 0;
     for (int ray = 0; ray < RAYS; ray++) {
         const double c = cos(2.0 * IFIG_PI * ray / RAYS), s = sin(2.0 * IFIG_PI * ray / RAYS);
@@ -142,7 +143,7 @@ static void find_edges(const Grey *grey, double level, double middle_x, double m
             const double light = light_at(grey, middle_x + reach * c, middle_y + reach * s);
             bright = light >= level ? bright + 1 : 0;
         }
-        const double edge = reach + 6.0 * step;
+        const double edge = reach + 6.0 * step + between;
         if (bright == 6 && edge < rim - 2.0) {
             edges->x[edges->count] = middle_x + edge * c;
             edges->y[edges->count++] = middle_y + edge * s;
@@ -256,7 +257,7 @@ static int middle_of(const Grey *grey, double level, double *x, double *y)
 /* Rays from the disc's own middle see its rim best: look twice more from there. */
 static int look(const Grey *grey, IfigCircle *circle)
 {
-    const double least_contrast = 16.0, most_of_rays = 0.5;
+    const double least_contrast = 16.0, least_of_rays = 0.35, least_of_edges = 0.5;
     double contrast = 0.0, x, y;
     Edges edges;
     const double level = threshold_of(grey, &contrast);
@@ -273,7 +274,7 @@ static int look(const Grey *grey, IfigCircle *circle)
         x = circle->x;
         y = circle->y;
     }
-    return agreed >= most_of_rays * RAYS;
+    return agreed >= least_of_rays * RAYS && agreed >= least_of_edges * edges.count;
 }
 
 IfigStatus ifig_photo_find_circle(const IfigPhoto *photo, const char *name, IfigCircle *circle,

@@ -7,7 +7,8 @@
 
 #include "sheet.h"
 
-static const double PIECE_GAP = 5.0, NAME_HEIGHT = 4.6, TEXT_GAP = 3.0, LINE_PITCH = 8.0;
+static const double PIECE_GAP = 5.0, NAME_HEIGHT = 4.6, TEXT_GAP = 3.0, FIRST_PITCH = 6.5,
+                    LINE_PITCH = 8.0;
 static const double BESIDE_GAP = 9.0, BESIDE_LEAST = 48.0;
 
 static IfigTextStyle heading_style(const IfigSheets *sheets)
@@ -264,7 +265,7 @@ static double draw_words(IfigSheets *sheets, size_t i, IfigPoint at, double widt
         }
     }
     for (size_t k = 0; k < item->observe_count; k++) {
-        y += LINE_PITCH;
+        y += k == 0 ? FIRST_PITCH : LINE_PITCH;
         draw_field(sheets, item->observe[k], (IfigPoint){at.x, at.y + y}, width);
     }
     return y + (item->observe_count > 0 ? 1.4 : 0.0);

@@ -97,7 +97,12 @@ static void add_plate(Words *words, const IfigReading *reading)
     char rises[64], falls[64];
     join_quadrants(reading, IFIG_PLATE_RISES, rises, sizeof rises);
     join_quadrants(reading, IFIG_PLATE_FALLS, falls, sizeof falls);
-    if (rises[0] != '\0' && falls[0] != '\0') {
+    if (reading->plate_between != IFIG_PLATE_EFFECT_NONE) {
+        add(words,
+            reading->plate_between == IFIG_PLATE_RISES ? IFIG_PAGE_SAY_SHORT_PLATE_BETWEEN_RISES
+                                                       : IFIG_PAGE_SAY_SHORT_PLATE_BETWEEN_FALLS,
+            NULL, NULL);
+    } else if (rises[0] != '\0' && falls[0] != '\0') {
         add(words, IFIG_PAGE_SAY_SHORT_PLATE_BOTH, rises, falls);
     } else if (rises[0] != '\0') {
         add(words, IFIG_PAGE_SAY_SHORT_PLATE_ALL_RISE, rises, NULL);
