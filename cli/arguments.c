@@ -207,8 +207,8 @@ IfigCliStatus ifig_cli_read_arguments(int command, int count, char **words,
         } else if (answer == A_WORD) {
             status = take_word(command, optarg, settings);
         } else if (answer == 'h' || answer == 'o') {
-            status = ifig_cli_take_option(command, answer == 'h' ? IFIG_CLI_HELP : IFIG_CLI_OUTPUT, optarg,
-                                 settings);
+            status = ifig_cli_take_option(command, answer == 'h' ? IFIG_CLI_HELP : IFIG_CLI_OUTPUT,
+                                          optarg, settings);
         } else if (answer >= LONG_OPTION) {
             const int id = answer - LONG_OPTION;
             status = is_whole_name(word, ifig_cli_option(id))

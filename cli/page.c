@@ -30,9 +30,9 @@ static IfigCliStatus check_dpi(const IfigCliSettings *settings)
 static IfigCliStatus check_line(const IfigCliSettings *settings)
 {
     if (settings->word == NULL) {
-        return ifig_cli_refuse(settings,
-                               "no recipe is given; name one: interfig page RECIPE.yaml -o FILE.pdf "
-                               "('interfig figure quartz --print-recipe' prints one)");
+        return ifig_cli_refuse(
+            settings, "no recipe is given; name one: interfig page RECIPE.yaml -o FILE.pdf "
+                      "('interfig figure quartz --print-recipe' prints one)");
     }
     if (settings->given[IFIG_CLI_PRINT_RECIPE]) {
         return settings->output == NULL
@@ -111,9 +111,8 @@ static IfigCliStatus make_pages(const IfigCliSettings *settings, const IfigPageR
                                            .exposure_stops = item->settings.exposure_stops};
     }
     if (status == IFIG_CLI_OK) {
-        status = settings->given[IFIG_CLI_PRINT_RECIPE]
-                     ? ifig_cli_print_page_recipe(recipe, items)
-                     : write_pages(settings, recipe, scenes);
+        status = settings->given[IFIG_CLI_PRINT_RECIPE] ? ifig_cli_print_page_recipe(recipe, items)
+                                                        : write_pages(settings, recipe, scenes);
     }
     for (size_t i = 0; i < opened; i++) {
         ifig_cli_close_item(&items[i]);

@@ -111,8 +111,9 @@ static IfigCliStatus refuse_unknown(const IfigPageSetting *setting, const IfigCl
     const char *const nearest = ifig_nearest_word(setting->name, names, count);
     const IfigCliShown shown = ifig_cli_shown(setting->name);
     return nearest != NULL
-               ? ifig_cli_refuse(&item->settings, "unknown key '%s' of a figure; did you mean '%s'?",
-                                 shown.text, nearest)
+               ? ifig_cli_refuse(&item->settings,
+                                 "unknown key '%s' of a figure; did you mean '%s'?", shown.text,
+                                 nearest)
                : ifig_cli_refuse(&item->settings,
                                  "unknown key '%s' of a figure; 'interfig page --help' and "
                                  "'interfig figure --help' list them all",
@@ -149,15 +150,15 @@ static IfigCliStatus take_switch(int id, const char *value, IfigCliItem *item)
                                  ifig_cli_option(id)->name, ifig_cli_shown(value).text);
 }
 
-static IfigCliStatus take_files(const IfigPageRecipe *recipe, int id, const IfigPageSetting *setting,
-                                IfigCliItem *item)
+static IfigCliStatus take_files(const IfigPageRecipe *recipe, int id,
+                                const IfigPageSetting *setting, IfigCliItem *item)
 {
     IfigCliStatus status = IFIG_CLI_OK;
     for (size_t i = 0; i < setting->value_count && status == IFIG_CLI_OK; i++) {
         const char *const path = beside(recipe, item, setting->values[i]);
-        status = path == NULL ? no_memory()
-                              : ifig_cli_take_option(item->settings.command, id, path,
-                                                     &item->settings);
+        status = path == NULL
+                     ? no_memory()
+                     : ifig_cli_take_option(item->settings.command, id, path, &item->settings);
     }
     return status;
 }
@@ -173,8 +174,8 @@ static IfigCliStatus take_setting(const IfigPageRecipe *recipe, const IfigPageSe
     if (strcmp(setting->name, STONE) != 0 && id == IFIG_CLI_OPTION_COUNT) {
         return refuse_unknown(setting, item);
     }
-    const int is_known_here = id < IFIG_CLI_OPTION_COUNT &&
-                              (ifig_cli_option(id)->commands & item->settings.command) != 0;
+    const int is_known_here =
+        id < IFIG_CLI_OPTION_COUNT && (ifig_cli_option(id)->commands & item->settings.command) != 0;
     if (is_known_here && !has_part(id, item->settings.command)) {
         return refuse_partless(id, item);
     }
@@ -246,8 +247,7 @@ IfigCliStatus ifig_cli_open_item(const IfigPageRecipe *recipe, size_t index, Ifi
     IfigCliStatus status = IFIG_CLI_OK;
     memset(item, 0, sizeof *item);
     item->settings = ifig_cli_default_settings();
-    item->settings.command =
-        asked->show == IFIG_PAGE_SHOW_FACE ? IFIG_CLI_FACE : IFIG_CLI_FIGURE;
+    item->settings.command = asked->show == IFIG_PAGE_SHOW_FACE ? IFIG_CLI_FACE : IFIG_CLI_FIGURE;
     for (size_t i = 0; i < asked->setting_count && status == IFIG_CLI_OK; i++) {
         status = take_setting(recipe, &asked->settings[i], item);
     }

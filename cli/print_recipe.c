@@ -19,8 +19,8 @@ static void write_value(const char *text)
     static const char plain[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
                                 "_./,-:";
     const size_t length = strlen(text);
-    const int begins_well =
-        text[0] != ':' && text[0] != ',' && (text[0] != '-' || strspn(text, "-.0123456789,") == length);
+    const int begins_well = text[0] != ':' && text[0] != ',' &&
+                            (text[0] != '-' || strspn(text, "-.0123456789,") == length);
     if (length > 0 && strspn(text, plain) == length && begins_well && text[length - 1] != ':' &&
         strcmp(text, "-") != 0) {
         fputs(text, stdout);
@@ -208,12 +208,13 @@ static IfigCliStatus print_contrast(const IfigCliSettings *settings)
     const IfigCliKept nothing = {NULL, NULL};
     IfigCliStatus status = IFIG_CLI_OK;
     if (settings->word_count < 2) {
-        return ifig_cli_refuse(settings, "contrast takes 2 to %d stones; name them, such as ruby "
-                                         "almandine",
+        return ifig_cli_refuse(settings,
+                               "contrast takes 2 to %d stones; name them, such as ruby "
+                               "almandine",
                                IFIG_CLI_WORDS_MAX);
     }
     for (size_t i = 0; i < settings->word_count && status == IFIG_CLI_OK; i++) {
-        const int columns = settings->word_count <= 3 ? (int)settings->word_count
+        const int columns = settings->word_count <= 3   ? (int)settings->word_count
                             : settings->word_count == 4 ? 2
                                                         : 3;
         IfigCliSettings one = *settings, trial = *settings;
@@ -223,7 +224,8 @@ static IfigCliStatus print_contrast(const IfigCliSettings *settings)
         const int is_face = status == IFIG_CLI_OK && ifig_cli_shows_face_alone(&scene);
         ifig_cli_close_scene(&scene);
         if (status == IFIG_CLI_OK) {
-            status = print_one(one, is_face ? IFIG_CLI_FACE : IFIG_CLI_FIGURE, i == 0 ? columns : 0);
+            status =
+                print_one(one, is_face ? IFIG_CLI_FACE : IFIG_CLI_FIGURE, i == 0 ? columns : 0);
         }
     }
     return status;

@@ -60,10 +60,10 @@ typedef enum IfigPageReadingKind {
 
 /** A photograph beside the figure. */
 typedef struct IfigPagePhoto {
-    const char *path;      /**< NULL: none */
-    int is_found;          /**< 1: the disc is looked for; 0: it is told */
-    double x, y, radius;   /**< pixels from the top left corner */
-    double turn_deg;       /**< counter-clockwise */
+    const char *path;    /**< NULL: none */
+    int is_found;        /**< 1: the disc is looked for; 0: it is told */
+    double x, y, radius; /**< pixels from the top left corner */
+    double turn_deg;     /**< counter-clockwise */
     size_t line, column;
 } IfigPagePhoto;
 
@@ -96,7 +96,7 @@ typedef struct IfigPageRecipe {
     const char *title, *subtitle, *intro, *notes, *language; /**< title and language never NULL */
     IfigPaper paper;
     unsigned columns;
-    double diameter_mm; /**< 0: chosen */
+    double diameter_mm;  /**< 0: chosen */
     unsigned most_pages; /**< 0: as many as there are */
     const IfigPageItem *items;
     size_t item_count; /**< 1 to 200 */

@@ -25,8 +25,9 @@ IfigStatus ifig_photo_make(IfigPhoto *photo, uint32_t width, uint32_t height, co
     photo->width = width;
     photo->height = height;
     photo->rgb = malloc((size_t)3 * width * height);
-    return photo->rgb != NULL ? IFIG_OK
-                              : ifig_fail_file(error, IFIG_ERROR_MEMORY, IFIG_FILE_READ, name, ENOMEM);
+    return photo->rgb != NULL
+               ? IFIG_OK
+               : ifig_fail_file(error, IFIG_ERROR_MEMORY, IFIG_FILE_READ, name, ENOMEM);
 }
 
 void ifig_photo_free(IfigPhoto *photo)
@@ -75,8 +76,8 @@ static IfigStatus decode(const uint8_t *bytes, size_t count, const char *path, I
     if (count >= sizeof jpeg && memcmp(bytes, jpeg, sizeof jpeg) == 0) {
         return ifig_photo_read_jpeg(bytes, count, path, photo, error);
     }
-    return ifig_fail(error, IFIG_ERROR_SYNTAX,
-                     "'%s' %s; give a photo as PNG or JPEG", ifig_path_text(path).text,
+    return ifig_fail(error, IFIG_ERROR_SYNTAX, "'%s' %s; give a photo as PNG or JPEG",
+                     ifig_path_text(path).text,
                      count == 0 ? "is empty" : "is neither a PNG nor a JPEG picture");
 }
 

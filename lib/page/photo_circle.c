@@ -188,8 +188,7 @@ static int agree(const Edges *edges, const IfigCircle *circle, double within, un
 {
     int count = 0;
     for (int i = 0; i < edges->count; i++) {
-        const double off =
-            hypot(edges->x[i] - circle->x, edges->y[i] - circle->y) - circle->radius;
+        const double off = hypot(edges->x[i] - circle->x, edges->y[i] - circle->y) - circle->radius;
         chosen[i] = fabs(off) <= within;
         count += chosen[i];
     }

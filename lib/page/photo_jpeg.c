@@ -35,7 +35,8 @@ static void on_error(j_common_ptr jpeg)
     longjmp(decoder->leave, 1);
 }
 
-/* libjpeg fills what is missing with grey and only warns; a photo that is cut short must be told. */
+/* libjpeg fills what is missing with grey and only warns; a photo that is cut short must be told.
+ */
 static void on_message(j_common_ptr jpeg, int level)
 {
     if (level < 0) {
@@ -92,10 +93,10 @@ static int orientation_of(const struct jpeg_decompress_struct *jpeg)
 static size_t place_of(const Decoder *decoder, int orientation, uint32_t x, uint32_t y)
 {
     const uint32_t width = decoder->jpeg.output_width, height = decoder->jpeg.output_height;
-    const int is_right_to_left = orientation == 2 || orientation == 3 || orientation == 7 ||
-                                 orientation == 8;
-    const int is_bottom_up = orientation == 3 || orientation == 4 || orientation == 6 ||
-                             orientation == 7;
+    const int is_right_to_left =
+        orientation == 2 || orientation == 3 || orientation == 7 || orientation == 8;
+    const int is_bottom_up =
+        orientation == 3 || orientation == 4 || orientation == 6 || orientation == 7;
     const uint32_t across = is_right_to_left ? width - 1 - x : x;
     const uint32_t down = is_bottom_up ? height - 1 - y : y;
     return orientation > 4 ? (size_t)across * height + down : (size_t)down * width + across;

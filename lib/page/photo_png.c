@@ -20,9 +20,9 @@ IfigStatus ifig_photo_read_png(const uint8_t *bytes, size_t count, const char *n
         is_read = png_image_finish_read(&image, &black, photo->rgb, 0, NULL);
     }
     if (status == IFIG_OK && (!is_read || PNG_IMAGE_FAILED(image))) {
-        status = ifig_fail(error, IFIG_ERROR_SYNTAX,
-                           "'%s' is a damaged PNG: %s; copy or save it again",
-                           ifig_path_text(name).text, image.message);
+        status =
+            ifig_fail(error, IFIG_ERROR_SYNTAX, "'%s' is a damaged PNG: %s; copy or save it again",
+                      ifig_path_text(name).text, image.message);
     }
     png_image_free(&image);
     return status;

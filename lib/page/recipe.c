@@ -27,9 +27,8 @@ static IfigStatus read_figures(IfigRecipe *recipe, IfigYamlPlace place, IfigErro
                               "'figures' must be a list; begin each figure with '- stone: NAME'");
     }
     if (node->child_count < 1 || node->child_count > IFIG_RECIPE_ITEMS_MAX) {
-        return ifig_yaml_fail(&recipe->tree, place, error,
-                              "figures: %zu of them; allowed: 1 to %d", node->child_count,
-                              IFIG_RECIPE_ITEMS_MAX);
+        return ifig_yaml_fail(&recipe->tree, place, error, "figures: %zu of them; allowed: 1 to %d",
+                              node->child_count, IFIG_RECIPE_ITEMS_MAX);
     }
     IfigPageItem *const items = ifig_recipe_take(recipe, node->child_count * sizeof *items, error);
     IfigStatus status = items != NULL ? IFIG_OK : IFIG_ERROR_MEMORY;
@@ -56,16 +55,15 @@ typedef enum Key {
     FIGURES,
     KEY_COUNT
 } Key;
-static const char *const KEYS[KEY_COUNT + 1] = {"title",   "subtitle", "intro", "notes",
+static const char *const KEYS[KEY_COUNT + 1] = {"title",    "subtitle", "intro",   "notes",
                                                 "language", "paper",    "columns", "diameter",
-                                                "pages",   "figures",  NULL};
+                                                "pages",    "figures",  NULL};
 
 static IfigStatus read_number(const IfigRecipe *recipe, IfigYamlPlace place, Key key,
                               double *number, IfigError *error)
 {
-    static const IfigRecipeRange ranges[KEY_COUNT] = {[COLUMNS] = {1, 4, "", 1},
-                                                      [DIAMETER] = {15, 180, "mm", 0},
-                                                      [PAGES] = {1, 500, "", 1}};
+    static const IfigRecipeRange ranges[KEY_COUNT] = {
+        [COLUMNS] = {1, 4, "", 1}, [DIAMETER] = {15, 180, "mm", 0}, [PAGES] = {1, 500, "", 1}};
     return ifig_recipe_number(recipe, place, KEYS[key], &ranges[key], number, error);
 }
 

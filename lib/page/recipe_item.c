@@ -121,8 +121,8 @@ static IfigStatus read_circle(IfigRecipe *recipe, IfigYamlPlace place, IfigPageP
     IfigStatus status = IFIG_OK;
     IfigYamlPlace at = node->first;
     for (int i = 0; i < 3 && status == IFIG_OK; i++) {
-        status = ifig_recipe_number(recipe, at, "circle", i == 2 ? &size : &anywhere, numbers[i],
-                                    error);
+        status =
+            ifig_recipe_number(recipe, at, "circle", i == 2 ? &size : &anywhere, numbers[i], error);
         at = ifig_yaml_node(&recipe->tree, at)->next;
     }
     return status;

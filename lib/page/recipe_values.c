@@ -15,8 +15,8 @@ IfigStatus ifig_recipe_text(const IfigRecipe *recipe, IfigYamlPlace place, const
                             const char **text, IfigError *error)
 {
     if (ifig_yaml_node(&recipe->tree, place)->kind != IFIG_YAML_SCALAR) {
-        return ifig_yaml_fail(&recipe->tree, place, error, "'%s' must be text, not a list or mapping",
-                              key);
+        return ifig_yaml_fail(&recipe->tree, place, error,
+                              "'%s' must be text, not a list or mapping", key);
     }
     *text = ifig_yaml_text(&recipe->tree, place);
     return (*text)[0] != '\0'
@@ -42,10 +42,10 @@ IfigStatus ifig_recipe_word(const IfigRecipe *recipe, IfigYamlPlace place, const
         }
         strncat(allowed, words[i], sizeof allowed - 1 - strlen(allowed));
     }
-    return status != IFIG_OK ? status
-                             : ifig_yaml_fail(&recipe->tree, place, error,
-                                              "%s: '%s' is not known; allowed: %s", key,
-                                              shown(recipe, place).text, allowed);
+    return status != IFIG_OK
+               ? status
+               : ifig_yaml_fail(&recipe->tree, place, error, "%s: '%s' is not known; allowed: %s",
+                                key, shown(recipe, place).text, allowed);
 }
 
 IfigStatus ifig_recipe_switch(const IfigRecipe *recipe, IfigYamlPlace place, const char *key,
@@ -119,7 +119,8 @@ IfigStatus ifig_recipe_unknown(const IfigRecipe *recipe, IfigYamlPlace key, cons
         strncat(all, keys[i], sizeof all - 1 - strlen(all));
     }
     if (least <= 1 + strlen(word) / 3) {
-        return ifig_yaml_fail(&recipe->tree, key, error, "unknown key '%s' of %s; did you mean '%s'?",
+        return ifig_yaml_fail(&recipe->tree, key, error,
+                              "unknown key '%s' of %s; did you mean '%s'?",
                               ifig_word_text(word).text, where, nearest);
     }
     return ifig_yaml_fail(&recipe->tree, key, error, "unknown key '%s' of %s; its keys are %s",

@@ -32,7 +32,7 @@ typedef struct IfigSheets {
     const IfigPageOptions *options;
     IfigSheetItem *items;
     double width, height, inner, bottom; /* of the sheet; between the margins; end of figures */
-    double column; /* width of one */
+    double column;                       /* width of one */
     double diameter;
     IfigCanvas *canvas;
     int is_trial; /* 1: nothing is drawn, all is measured */
@@ -47,6 +47,15 @@ void ifig_sheet_take(IfigSheets *sheets, IfigBox box, const char *what);
 double ifig_sheet_text(IfigSheets *sheets, IfigRole role, const IfigTextStyle *style, IfigPoint at,
                        const char *text);
 const char *ifig_sheet_title(const IfigSheets *sheets, size_t item);
+
+/* sheet_prepare.c: items, and the diameter; released in every case. */
+IfigStatus ifig_sheet_prepare(IfigSheets *sheets, IfigError *error);
+void ifig_sheet_release(IfigSheets *sheets);
+/* To a tenth, upward: what is told to be too much never rounds to nothing. */
+IfigNumberText ifig_sheet_millimetres(double value);
+/* Fail with the place of an item in the recipe before the message. */
+IfigStatus ifig_sheet_fail_item(const IfigSheets *sheets, size_t i, IfigStatus status,
+                                IfigError *error, const char *message);
 
 /* sheet_item.c: the pieces of an item. */
 size_t ifig_sheet_pieces(const IfigPageItem *item);

@@ -20,8 +20,8 @@ double ifig_sheet_opening(IfigSheets *sheets)
                          recipe->title);
     if (recipe->subtitle != NULL) {
         y += 0.6;
-        y += ifig_sheet_text(sheets, IFIG_ROLE_PARAGRAPH, &subtitle, (IfigPoint){IFIG_SHEET_SIDE, y},
-                             recipe->subtitle);
+        y += ifig_sheet_text(sheets, IFIG_ROLE_PARAGRAPH, &subtitle,
+                             (IfigPoint){IFIG_SHEET_SIDE, y}, recipe->subtitle);
     }
     if (recipe->intro != NULL) {
         y += 3.2;
@@ -37,8 +37,8 @@ double ifig_sheet_notes(IfigSheets *sheets, double y)
     notes.wrap_mm = 0.92 * sheets->inner;
     return sheets->recipe->notes == NULL
                ? 0.0
-               : ifig_sheet_text(sheets, IFIG_ROLE_PARAGRAPH, &notes, (IfigPoint){IFIG_SHEET_SIDE, y},
-                                 sheets->recipe->notes);
+               : ifig_sheet_text(sheets, IFIG_ROLE_PARAGRAPH, &notes,
+                                 (IfigPoint){IFIG_SHEET_SIDE, y}, sheets->recipe->notes);
 }
 
 /* 50 mm, a tick each 10. */

@@ -36,8 +36,8 @@ double ifig_sheet_diameter(const IfigSheets *sheets, size_t i)
     static const double largest[] = {0.0, 74.0, 66.0, 55.0, 41.0};
     const size_t pieces = ifig_sheet_pieces(&sheets->recipe->items[i]);
     const double room = sheets->column - PIECE_GAP * (double)(pieces - 1);
-    const double alone = sheets->recipe->columns == 1 && pieces == 2 ? 62.0
-                                                                     : largest[sheets->recipe->columns];
+    const double alone =
+        sheets->recipe->columns == 1 && pieces == 2 ? 62.0 : largest[sheets->recipe->columns];
     return fmin(alone, room / (double)pieces);
 }
 
@@ -102,8 +102,10 @@ static uint8_t *disc_memory(IfigSheets *sheets, uint32_t pixels)
     uint8_t *const rgb = malloc((size_t)3 * pixels * pixels);
     if (rgb == NULL) {
         IfigError error = IFIG_ERROR_INIT;
-        ifig_fail(&error, IFIG_ERROR_MEMORY, "no memory for a picture of %u pixels a side; lower "
-                                             "the resolution", pixels);
+        ifig_fail(&error, IFIG_ERROR_MEMORY,
+                  "no memory for a picture of %u pixels a side; lower "
+                  "the resolution",
+                  pixels);
         ifig_canvas_fail(sheets->canvas, &error);
     }
     return rgb;
@@ -157,9 +159,9 @@ static void draw_photo(IfigSheets *sheets, size_t i, IfigBox box)
     if (rgb != NULL) {
         ifig_photo_disc(&found->photo, &found->circle, sheets->recipe->items[i].photo.turn_deg,
                         pixels, rgb);
-        draw_disc(sheets, rgb, pixels, box,
-                  ifig_page_say(IFIG_PAGE_SAY_SHEET_PHOTO_WORDS, ifig_sheet_title(sheets, i), NULL)
-                      .text);
+        draw_disc(
+            sheets, rgb, pixels, box,
+            ifig_page_say(IFIG_PAGE_SAY_SHEET_PHOTO_WORDS, ifig_sheet_title(sheets, i), NULL).text);
     }
     free(rgb);
 }
@@ -292,8 +294,7 @@ double ifig_sheet_item(IfigSheets *sheets, size_t i, IfigPoint corner, double he
         const IfigPoint at = {corner.x + pieces + BESIDE_GAP, corner.y + head};
         return head + fmax(circles, draw_words(sheets, i, at, beside));
     }
-    const double below = head + circles + (ifig_sheet_pieces(&sheets->recipe->items[i]) > 1 ? 1.0
-                                                                                            : TEXT_GAP);
-    return below +
-           draw_words(sheets, i, (IfigPoint){corner.x, corner.y + below}, sheets->column);
+    const double below =
+        head + circles + (ifig_sheet_pieces(&sheets->recipe->items[i]) > 1 ? 1.0 : TEXT_GAP);
+    return below + draw_words(sheets, i, (IfigPoint){corner.x, corner.y + below}, sheets->column);
 }

@@ -31,8 +31,8 @@ static void add_character(Words *words, const IfigReading *reading)
     const IfigPageMessage biaxial = sign > 0   ? IFIG_PAGE_SAY_SHORT_BIAXIAL_POSITIVE
                                     : sign < 0 ? IFIG_PAGE_SAY_SHORT_BIAXIAL_NEGATIVE
                                                : IFIG_PAGE_SAY_SHORT_BIAXIAL_NEITHER;
-    const IfigPageMessage uniaxial = sign > 0 ? IFIG_PAGE_SAY_SHORT_UNIAXIAL_POSITIVE
-                                              : IFIG_PAGE_SAY_SHORT_UNIAXIAL_NEGATIVE;
+    const IfigPageMessage uniaxial =
+        sign > 0 ? IFIG_PAGE_SAY_SHORT_UNIAXIAL_POSITIVE : IFIG_PAGE_SAY_SHORT_UNIAXIAL_NEGATIVE;
     add(words,
         reading->character == IFIG_ISOTROPIC  ? IFIG_PAGE_SAY_SHORT_ISOTROPIC
         : reading->character == IFIG_UNIAXIAL ? uniaxial
