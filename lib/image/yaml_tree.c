@@ -279,6 +279,8 @@ static IfigStatus fail_in_parser(const IfigYamlTree *tree, const yaml_parser_t *
     const char *problem = parser->problem != NULL ? parser->problem : "not YAML";
     const char *remedy = strstr(problem, "block sequence entries") != NULL
                              ? "put a '-' that stands alone in quotes: \"-\""
+                         : strstr(problem, "mapping values are not allowed") != NULL
+                             ? "put text that holds a colon and a blank in quotes"
                          : strstr(problem, "cannot start any token") != NULL ||
                                  strstr(problem, "tab character") != NULL
                              ? "indent with blanks, and put text with signs in quotes"

@@ -145,7 +145,8 @@ def test_a_missing_recipe_is_told(refused):
     ("title: !!str T\n", "1:8", "tags"),
     ("title: T\ntitle: U\n", "2:1", "a second time"),
     ("title: [[[[[[[a]]]]]]]\n", "1:13", "nested deeper"),
-    ("title: T\n\tfigures: 1\n", "2:1", ""),
+    ("title: T\n\tfigures: 1\n", "2:1", "indent with blanks"),
+    ("title: a: b\n", "1:9", "put text that holds a colon and a blank in quotes"),
 ])
 def test_what_is_wrong_in_a_recipe_is_told_with_its_place(refused_page, text, place, part):
     refused_page(text, place, part)

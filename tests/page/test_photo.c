@@ -148,14 +148,13 @@ END_TEST
 
 int main(void)
 {
-    TCase *found = tcase_create("found"), *cut = tcase_create("cut out");
-    tcase_set_timeout(found, 60);
-    tcase_add_test(found, a_disc_is_found_wherever_it_lies);
-    tcase_add_test(found, a_disc_is_found_under_noise);
-    tcase_add_test(found, a_disc_that_the_frame_cuts_is_found);
-    tcase_add_test(found, specks_beside_the_disc_do_not_matter);
-    tcase_add_test(found, what_is_no_disc_is_not_found);
-    tcase_add_test(cut, a_photo_turns_counter_clockwise);
-    tcase_add_test(cut, a_small_disc_is_the_mean_of_what_it_covers);
-    return run_cases("photo", found, cut);
+    TCase *const facts = tcase_create("photo");
+    tcase_add_test(facts, a_disc_is_found_wherever_it_lies);
+    tcase_add_test(facts, a_disc_is_found_under_noise);
+    tcase_add_test(facts, a_disc_that_the_frame_cuts_is_found);
+    tcase_add_test(facts, specks_beside_the_disc_do_not_matter);
+    tcase_add_test(facts, what_is_no_disc_is_not_found);
+    tcase_add_test(facts, a_photo_turns_counter_clockwise);
+    tcase_add_test(facts, a_small_disc_is_the_mean_of_what_it_covers);
+    return run_case(facts, "page photo");
 }
