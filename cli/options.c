@@ -185,8 +185,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
                 "standard output. figure, turn and face write a PNG; blink, hunt and contrast draw "
-                "a plate, a PNG, PDF or SVG as the name ends, and take no -; page likewise, and - is a "
-                "PDF",
+                "a plate, a PNG, PDF or SVG as the name ends, and take no -; page likewise, where - "
+                "is a PDF",
         .allowed = "the name of a file, or -",
         .standard = "a name from species, view and thickness, which must not exist yet (figure, "
                     "turn, face); no picture (blink, hunt, contrast)",
