@@ -200,8 +200,9 @@ IFIG_API const IfigSpecies *ifig_narrowing_near_at(const IfigNarrowing *narrowin
                                                    IfigClue *excluded_by, double *missed_by);
 /** The next most telling observations: expected information over the species that fit, taken as
  *  equally likely, in bits (Shannon, Bell Syst. Tech. J. 27, 379 (1948)), most first. What can be
- *  read: words; index to 0.01, birefringence 0.005, 2V 10 degrees, one order of rings; a range is
- *  spread evenly. @return 1, or 0 where index is beyond the last that tells anything */
+ *  read: words; index to 0.01 up to the refractometer's limit, birefringence 0.005, 2V 10 degrees,
+ * one order of rings; a range is spread evenly. @return 1, or 0 where index is beyond the last that
+ * tells anything */
 IFIG_API int ifig_narrowing_next(const IfigNarrowing *narrowing, size_t index, IfigClue *clue,
                                  double *bits);
 /** The state of the search in plain English, a sentence a line: how many fit, the nearest that were

@@ -7,14 +7,14 @@
 #include <math.h>
 #include <string.h>
 
-/* Outcomes; the last one is "no such number", those before it are cut at the end of the scale. */
+/* Outcomes; the last one is "no such number". */
 enum { BINS = 1024, NONE = BINS - 1 };
 
 typedef struct Outcomes {
     double chance[BINS];
 } Outcomes;
 
-/* What can be told apart: common practice, no source. More rings than that are not counted. */
+/* What can be told apart: common practice, no source. */
 static double bin_width(IfigClue clue)
 {
     return clue == IFIG_CLUE_INDEX           ? 0.01
@@ -23,10 +23,15 @@ static double bin_width(IfigClue clue)
                                              : 1.0;
 }
 
+/* The last bin is open: more rings than that are not counted, and a stone over the refractometer's
+ * limit shows no edge. */
 static int bin_count(IfigClue clue)
 {
-    const int countable_rings = 20;
-    return clue == IFIG_CLUE_RINGS ? countable_rings + 1 : NONE;
+    const double countable_rings = 20.0;
+    const double most = clue == IFIG_CLUE_RINGS   ? countable_rings
+                        : clue == IFIG_CLUE_INDEX ? IFIG_REFRACTOMETER_LIMIT
+                                                  : (NONE - 1) * bin_width(clue);
+    return (int)lround(most / bin_width(clue)) + 1;
 }
 
 static double entropy(const Outcomes *outcomes)
@@ -104,7 +109,9 @@ static int outcomes_of(const IfigTraits *traits, IfigClue clue, const IfigObserv
         return words_of(traits, clue, observed, observed_count, outcomes);
     }
     double low, high;
-    const int known = ifig_trait_range(traits, clue, &low, &high);
+    const int is_unread =
+        clue == IFIG_CLUE_BIREFRINGENCE && traits->n_high >= IFIG_REFRACTOMETER_LIMIT;
+    const int known = is_unread ? 0 : ifig_trait_range(traits, clue, &low, &high);
     if (known == 0) {
         outcomes->chance[NONE] = 1.0;
     }
@@ -120,15 +127,36 @@ static int outcomes_of(const IfigTraits *traits, IfigClue clue, const IfigObserv
     return 1;
 }
 
-/* A number or a colour that was seen tells nothing more when it is looked at again. */
+/* A number or a colour that was seen tells nothing more when it is looked at again, nor a
+ * refractometer that showed no edge. */
 static int is_read_already(IfigClue clue, const IfigObservation *observed, size_t count)
 {
+    const double no_edge = IFIG_REFRACTOMETER_LIMIT - 2.0 * bin_width(IFIG_CLUE_INDEX);
     for (size_t i = 0; i < count; i++) {
-        if (observed[i].clue == clue && clue == IFIG_CLUE_COLOUR) {
+        const IfigObservation *seen = &observed[i];
+        if (seen->clue != clue || (clue != IFIG_CLUE_COLOUR && !ifig_clue_has_number(clue))) {
+            continue;
+        }
+        if (clue == IFIG_CLUE_COLOUR || !isnan(seen->value) ||
+            seen->high - seen->low <= bin_width(clue) ||
+            (clue == IFIG_CLUE_INDEX && seen->low >= no_edge - 1e-9)) {
             return 1;
         }
-        if (observed[i].clue == clue && ifig_clue_has_number(clue) &&
-            (!isnan(observed[i].value) || observed[i].high - observed[i].low <= bin_width(clue))) {
+    }
+    return 0;
+}
+
+/* What stays dark, or light all the way round, shows neither a figure nor two edges. */
+static int is_never_seen(IfigClue clue, const IfigObservation *observed, size_t count)
+{
+    const unsigned blink = 1u << IFIG_REACTION_DR;
+    const unsigned axes = 1u << IFIG_UNIAXIAL | 1u << IFIG_BIAXIAL;
+    const int needs_figure =
+        clue != IFIG_CLUE_REACTION && clue != IFIG_CLUE_COLOUR && clue != IFIG_CLUE_INDEX;
+    for (size_t i = 0; i < count && needs_figure; i++) {
+        const IfigObservation *seen = &observed[i];
+        if ((seen->clue == IFIG_CLUE_REACTION && (seen->words & blink) == 0) ||
+            (seen->clue == IFIG_CLUE_CHARACTER && (seen->words & axes) == 0)) {
             return 1;
         }
     }
@@ -142,7 +170,8 @@ double ifig_expected_bits(const IfigTraits *const *traits, size_t count, IfigClu
     Outcomes mean = {{0}}, one;
     double inner = 0.0;
     size_t known = 0;
-    if (is_read_already(clue, observed, observed_count)) {
+    if (is_read_already(clue, observed, observed_count) ||
+        is_never_seen(clue, observed, observed_count)) {
         return 0.0;
     }
     for (size_t i = 0; i < count; i++) {

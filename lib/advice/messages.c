@@ -65,8 +65,8 @@ static const char *const MESSAGES[IFIG_ADVISE_COUNT] = {
                                    "shows one at {4}.",
     [IFIG_ADVISE_INDEX_OVER_BOTH] =
         "The refractometer is of no use: {1} and {2} both lie over its limit, about {3}.",
-    [IFIG_ADVISE_INDEX_MEETS] =
-        "Refractive index: {2} in {1}, {4} in {3}; the ranges meet, most stones are parted.",
+    [IFIG_ADVISE_INDEX_MEETS] = "Refractive index: {2} in {1}, {4} in {3}; the ranges all but "
+                                "meet, most stones are parted.",
     [IFIG_ADVISE_EDGES] = "The refractometer shows one edge that stays with {1}, two that part by "
                           "{3} as the stone is "
                           "turned with {2}.",
@@ -78,7 +78,7 @@ static const char *const MESSAGES[IFIG_ADVISE_COUNT] = {
                          "{3} ({4}).",
     [IFIG_ADVISE_GRAVITY] = "Specific gravity, of a loose stone: {2} in {1}, {4} in {3}.",
     [IFIG_ADVISE_GRAVITY_MEETS] =
-        "Specific gravity, of a loose stone: {2} in {1}, {4} in {3}; the ranges meet.",
+        "Specific gravity, of a loose stone: {2} in {1}, {4} in {3}; the ranges all but meet.",
     [IFIG_ADVISE_SPECTRUM] = "Spectroscope: of {1}, {2}; of {3}, {4}.",
     [IFIG_ADVISE_SPECTRUM_NONE] = "nothing that tells",
     [IFIG_ADVISE_DICHROSCOPE] = "Dichroscope: pleochroism is {2} in {1}, {4} in {3}.",

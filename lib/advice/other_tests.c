@@ -41,12 +41,12 @@ static int differs_by_spectrum(const IfigTraits *a, const IfigTraits *b)
     return strcmp(a->spectrum, b->spectrum) != 0;
 }
 
-/* Two or three colours against one. */
+/* Two or three colours, distinct or strong, against one, or hardly more. */
 static int differs_by_dichroism(const IfigTraits *a, const IfigTraits *b)
 {
     const int more = a->pleochroism > b->pleochroism ? a->pleochroism : b->pleochroism;
     const int less = a->pleochroism > b->pleochroism ? b->pleochroism : a->pleochroism;
-    return more >= 2 && more - less >= 2 && !a->is_opaque && !b->is_opaque;
+    return more >= 2 && less <= 1 && !a->is_opaque && !b->is_opaque;
 }
 
 static int is_seen_through_loupe(const IfigStone *first, const IfigStone *second,

@@ -157,6 +157,15 @@ START_TEST(colour_counts_only_where_the_hues_of_both_are_known_and_apart)
 }
 END_TEST
 
+START_TEST(violet_scapolite_is_told_from_amethyst_by_sign_bulls_eye_and_dichroism)
+{
+    const IfigPairContrast contrast = contrast_of("scapolite_marialite", "amethyst");
+    ck_assert_int_eq(contrast.ranked[0], IFIG_CLUE_SIGN);
+    ck_assert_int_eq(contrast.clue[IFIG_CLUE_BULLS_EYE], IFIG_SURE_PRACTISED);
+    ck_assert_int_eq(contrast.first_test, IFIG_TEST_DICHROSCOPE);
+}
+END_TEST
+
 START_TEST(an_opaque_stone_leaves_the_polariscope_blind)
 {
     const IfigPairContrast contrast = contrast_of("turquoise", "quartz");
@@ -252,6 +261,7 @@ int main(void)
     tcase_add_test(facts, natural_and_synthetic_of_one_species_need_magnification_or_a_laboratory);
     tcase_add_test(facts, varieties_of_one_species_differ_by_colour_alone);
     tcase_add_test(facts, colour_counts_only_where_the_hues_of_both_are_known_and_apart);
+    tcase_add_test(facts, violet_scapolite_is_told_from_amethyst_by_sign_bulls_eye_and_dichroism);
     tcase_add_test(facts, an_opaque_stone_leaves_the_polariscope_blind);
     tcase_add_test(facts, a_contrast_is_the_same_both_ways);
     tcase_add_test(facts, clues_are_ranked_best_first_and_equal_ones_in_the_order_of_examination);

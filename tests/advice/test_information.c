@@ -79,6 +79,32 @@ START_TEST(more_rings_than_can_be_counted_are_alike)
 }
 END_TEST
 
+START_TEST(beyond_the_refractometers_limit_all_stones_are_alike)
+{
+    const IfigTraits two[2] = {
+        {.n_low = 2.41, .n_high = 2.42, .birefringence_high = 0},
+        {.n_low = 2.65, .n_high = 2.69, .birefringence_low = 0.04, .birefringence_high = 0.04}};
+    ck_assert_double_eq_tol(bits_of(two, 2, IFIG_CLUE_INDEX), 0.0, BITS);
+    ck_assert_double_eq_tol(bits_of(two, 2, IFIG_CLUE_BIREFRINGENCE), 0.0, BITS);
+}
+END_TEST
+
+START_TEST(a_stone_that_stays_dark_or_light_is_not_asked_for_a_figure)
+{
+    const IfigTraits two[2] = {{.rings_low = 1, .rings_high = 1, .signs = IFIG_SIGN_POSITIVE},
+                               {.rings_low = 9, .rings_high = 9, .signs = IFIG_SIGN_NEGATIVE}};
+    const IfigTraits *list[2] = {&two[0], &two[1]};
+    static const char *const texts[] = {"reaction=SR", "reaction=AGG", "character=isotropic"};
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        const IfigObservation dark = seen(texts[i]);
+        ck_assert_double_eq(ifig_expected_bits(list, 2, IFIG_CLUE_RINGS, &dark, 1), 0.0);
+        ck_assert_double_eq(ifig_expected_bits(list, 2, IFIG_CLUE_SIGN, &dark, 1), 0.0);
+    }
+    const IfigObservation blink = seen("reaction=DR");
+    ck_assert_double_eq_tol(ifig_expected_bits(list, 2, IFIG_CLUE_RINGS, &blink, 1), 1.0, BITS);
+}
+END_TEST
+
 /* A stone of which no hue is known tells nothing: two of three carry a bit, two thirds in all. */
 START_TEST(what_is_not_known_tells_nothing)
 {
@@ -95,6 +121,10 @@ START_TEST(what_was_read_tells_nothing_again)
     const IfigObservation read = seen("index=1.545"), wide = seen("index=1.5-1.6");
     ck_assert_double_eq(ifig_expected_bits(list, 2, IFIG_CLUE_INDEX, &read, 1), 0.0);
     ck_assert_double_gt(ifig_expected_bits(list, 2, IFIG_CLUE_INDEX, &wide, 1), 0.1);
+    const IfigTraits over[2] = {{.n_low = 1.76, .n_high = 1.83}, {.n_low = 2.4, .n_high = 2.4}};
+    const IfigTraits *dense[2] = {&over[0], &over[1]};
+    const IfigObservation no_edge = seen("index=over");
+    ck_assert_double_eq(ifig_expected_bits(dense, 2, IFIG_CLUE_INDEX, &no_edge, 1), 0.0);
 }
 END_TEST
 
@@ -132,6 +162,8 @@ int main(void)
     tcase_add_test(facts, ranges_that_half_overlap_give_half_a_bit);
     tcase_add_test(facts, ranges_of_2v_are_read_to_ten_degrees);
     tcase_add_test(facts, more_rings_than_can_be_counted_are_alike);
+    tcase_add_test(facts, beyond_the_refractometers_limit_all_stones_are_alike);
+    tcase_add_test(facts, a_stone_that_stays_dark_or_light_is_not_asked_for_a_figure);
     tcase_add_test(facts, what_is_not_known_tells_nothing);
     tcase_add_test(facts, what_was_read_tells_nothing_again);
     tcase_add_test(facts, bits_lie_between_nought_and_log2_of_the_candidates);
