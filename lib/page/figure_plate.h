@@ -53,7 +53,7 @@ enum {
     IFIG_PLAN_WORD = 40,
     IFIG_PLAN_LINES = 40,
     IFIG_PLAN_MARKS = 16,
-    IFIG_PLAN_TAKEN = 400
+    IFIG_PLAN_TAKEN = 800
 };
 typedef enum IfigPlanMarkKind {
     IFIG_PLAN_RING = 0, /* a melatope */
@@ -84,6 +84,8 @@ typedef struct IfigFigurePlan {
     size_t trace_count;
     IfigBox taken[IFIG_PLAN_TAKEN]; /* by marks and lines */
     size_t taken_count;
+    size_t apart_count;      /* of these, before those of the trace */
+    int keeps_inside;        /* 1: words stay within the rim */
     unsigned long long keys; /* bit k: the key explains message IFIG_PAGE_SAY_KEY_FIRST + k */
     size_t without_room;     /* labels that were left out */
 } IfigFigurePlan;
@@ -103,13 +105,16 @@ int ifig_plan_fixed(IfigCanvas *canvas, IfigFigurePlan *plan, IfigPoint middle, 
 typedef struct IfigPlanWish {
     IfigPoint at, wish;
     double radius;
-    int distances;
+    int distances;  /* how far away it may stand, 1 to 7 */
+    int directions; /* of the eight around the mark, those nearest to the wish; 0: all */
 } IfigPlanWish;
 int ifig_plan_beside(IfigCanvas *canvas, IfigFigurePlan *plan, const IfigPlanWish *wish,
                      const char *text);
 void ifig_plan_key(IfigFigurePlan *plan, IfigPageMessage key);
 IfigPlanLine *ifig_plan_line(IfigFigurePlan *plan, IfigPlanLine line);
 void ifig_plan_mark(IfigFigurePlan *plan, IfigPlanMark mark);
+/* 1 where a mark would lie over no other mark, line or word; the trace does not count. */
+int ifig_plan_has_room(const IfigFigurePlan *plan, IfigPoint at, double radius);
 /* figure_instrument.c: polars, plate, angle scale. */
 void ifig_plan_instrument(IfigCanvas *canvas, const IfigFigureView *view, IfigFigurePlan *plan);
 /* figure_stone.c: what the reading tells. */

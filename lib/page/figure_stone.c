@@ -59,28 +59,32 @@ static IfigPoint across(const IfigFigureView *view, const Melatopes *melatopes)
     return (IfigPoint){-0.8, -0.6}; /* the rings' numbers go up and right */
 }
 
-static void add_melatopes(IfigCanvas *canvas, const IfigFigureView *view,
-                          const Melatopes *melatopes, IfigFigurePlan *plan)
+/* The least step of orders whose numbers stand clear of each other: every ring, every second... */
+static int step_of(const IfigViewRing *rings, size_t count, double least)
 {
-    const double em = view->frame.em;
-    const IfigPageMessage name =
-        melatopes->is_double ? IFIG_PAGE_SAY_LABEL_TWO_MELATOPES : IFIG_PAGE_SAY_LABEL_MELATOPE;
-    for (size_t i = 0; i < melatopes->count; i++) {
-        const IfigPlanWish wish = {melatopes->at[i], across(view, melatopes), 0.5 * em, 4};
-        plan->without_room += !ifig_plan_beside(canvas, plan, &wish, ifig_page_message(name));
-        ifig_plan_key(plan, IFIG_PAGE_SAY_KEY_MELATOPE);
+    int step = 1;
+    for (int is_close = 1; is_close && step < IFIG_READING_RINGS_MAX; step += is_close) {
+        const IfigViewRing *before = NULL;
+        is_close = 0;
+        for (size_t i = 0; i < count; i++) {
+            if (rings[i].order % step == 0) {
+                is_close |= before != NULL && apart(before->at, rings[i].at) < least;
+                before = &rings[i];
+            }
+        }
     }
+    return step;
 }
 
 static void add_rings(IfigCanvas *canvas, const IfigFigureView *view, IfigFigurePlan *plan)
 {
-    const double em = view->frame.em;
+    const double em = view->frame.em, within = view->frame.radius - 0.7 * em;
     for (size_t i = 0; i < view->reading->melatope_count; i++) {
         IfigViewRing rings[IFIG_READING_RINGS_MAX];
         const size_t count = ifig_view_rings(view, i, rings);
+        const int step = step_of(rings, count, 1.35 * em);
         for (size_t k = 0; k < count; k++) {
-            const double out = apart(rings[k].at, view->frame.centre);
-            if (out < view->frame.radius - 0.7 * em &&
+            if (rings[k].order % step == 0 && apart(rings[k].at, view->frame.centre) < within &&
                 ifig_plan_fixed(canvas, plan, rings[k].at, ifig_number_text(rings[k].order, 4).text,
                                 0.85)) {
                 ifig_plan_key(plan, IFIG_PAGE_SAY_KEY_RINGS);
@@ -89,33 +93,71 @@ static void add_rings(IfigCanvas *canvas, const IfigFigureView *view, IfigFigure
     }
 }
 
-/* One brush is named: the first place for the word that needs no long leader. */
-static void add_brush(IfigCanvas *canvas, const IfigFigureView *view, IfigFigurePlan *plan)
+/* Within the rim where there is room, else anywhere. */
+static int add_beside(IfigCanvas *canvas, IfigFigurePlan *plan, IfigPlanWish wish, const char *word)
+{
+    const int most = wish.distances;
+    plan->keeps_inside = 1;
+    wish.distances = most < 4 ? most : 4;
+    int is_placed = ifig_plan_beside(canvas, plan, &wish, word);
+    plan->keeps_inside = 0;
+    wish.distances = most;
+    return is_placed || ifig_plan_beside(canvas, plan, &wish, word);
+}
+
+static void add_melatopes(IfigCanvas *canvas, const IfigFigureView *view,
+                          const Melatopes *melatopes, IfigFigurePlan *plan)
 {
     const double em = view->frame.em;
-    const char *const word = ifig_page_message(IFIG_PAGE_SAY_LABEL_BRUSH);
+    const IfigPageMessage name =
+        melatopes->is_double ? IFIG_PAGE_SAY_LABEL_TWO_MELATOPES : IFIG_PAGE_SAY_LABEL_MELATOPE;
+    for (size_t i = 0; i < melatopes->count; i++) {
+        const IfigPlanWish wish = {melatopes->at[i], across(view, melatopes), 0.5 * em, 5, 0};
+        plan->without_room += !add_beside(canvas, plan, wish, ifig_page_message(name));
+        ifig_plan_key(plan, IFIG_PAGE_SAY_KEY_MELATOPE);
+    }
+}
+
+/* One brush is named: the first place for the word that needs no long leader. */
+static int add_brush_at(IfigCanvas *canvas, const IfigFigureView *view, IfigFigurePlan *plan,
+                        size_t brush, int distances)
+{
+    const double em = view->frame.em, radius = 0.32 * em;
+    IfigPoint points[IFIG_BRUSH_POINTS];
+    const size_t count = ifig_view_brush(view, brush, points);
+    for (size_t k = 1; k + 1 < count; k++) {
+        const double dx = points[k].x - points[k + 1].x, dy = points[k].y - points[k + 1].y;
+        const IfigPoint beside =
+            fabs(dx) > fabs(dy) ? (IfigPoint){dy, -fabs(dx)} : (IfigPoint){fabs(dy), dx};
+        const IfigPlanWish wish = {points[k], beside, radius, distances, 0};
+        if (ifig_plan_has_room(plan, points[k], 2.0 * radius) &&
+            ifig_plan_beside(canvas, plan, &wish, ifig_page_message(IFIG_PAGE_SAY_LABEL_BRUSH))) {
+            ifig_plan_mark(plan, (IfigPlanMark){IFIG_PLAN_DOT, points[k], radius, 0.0});
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static void add_brush(IfigCanvas *canvas, const IfigFigureView *view, IfigFigurePlan *plan)
+{
+    enum { FARTHEST = 4 };
+    int is_placed = 0;
     if (view->reading->brush_shape == IFIG_BRUSH_NONE) {
         return;
     }
-    for (int distances = 1; distances <= 4; distances++) {
-        for (size_t i = 0; i < view->reading->brush_count; i++) {
-            IfigPoint points[IFIG_BRUSH_POINTS];
-            const size_t count = ifig_view_brush(view, i, points);
-            for (size_t k = 1; k + 1 < count; k++) {
-                const double dx = points[k].x - points[k + 1].x, dy = points[k].y - points[k + 1].y;
-                const IfigPlanWish wish = {points[k],
-                                           fabs(dx) > fabs(dy) ? (IfigPoint){dy, -fabs(dx)}
-                                                               : (IfigPoint){fabs(dy), dx},
-                                           0.32 * em, distances};
-                if (ifig_plan_beside(canvas, plan, &wish, word)) {
-                    ifig_plan_mark(plan, (IfigPlanMark){IFIG_PLAN_DOT, points[k], 0.32 * em, 0.0});
-                    ifig_plan_key(plan, IFIG_PAGE_SAY_KEY_BRUSH);
-                    return;
-                }
-            }
+    for (int round = 0; round < 2 * FARTHEST && !is_placed; round++) {
+        plan->keeps_inside = round < FARTHEST;
+        for (size_t i = 0; i < view->reading->brush_count && !is_placed; i++) {
+            is_placed = add_brush_at(canvas, view, plan, i, round % FARTHEST + 1);
         }
     }
-    plan->without_room++;
+    plan->keeps_inside = 0;
+    if (is_placed) {
+        ifig_plan_key(plan, IFIG_PAGE_SAY_KEY_BRUSH);
+    } else {
+        plan->without_room++;
+    }
 }
 
 /* Where the two waves' directions are shown: at the centre, or where a melatope stands there, on a
@@ -167,13 +209,15 @@ static void take_vibration(const Vibration *v, double em, IfigFigurePlan *plan)
                         (IfigPoint){v->at.x + v->reach.x, v->at.y + v->reach.y}, 0.28 * em);
 }
 
+/* The word stands at an end of its arrow and beyond, so that it is plain whose it is. */
 static void add_vibration(IfigCanvas *canvas, const Vibration *v, double em, IfigFigurePlan *plan)
 {
-    for (int end = 0; end < 2; end++) {
-        const double sign = end == 0 ? 1.0 : -1.0;
+    enum { TRIES = 8, BEYOND = 3 };
+    for (int i = 0; i < TRIES; i++) {
+        const double sign = i % 2 == 0 ? 1.0 : -1.0;
         const IfigPoint to = {v->at.x + sign * v->reach.x, v->at.y + sign * v->reach.y};
         const IfigPlanWish wish = {
-            to, {sign * v->reach.x, sign * v->reach.y}, 0.3 * em, end == 0 ? 1 : 3};
+            to, {sign * v->reach.x, sign * v->reach.y}, 0.3 * em, i / 2 + 1, BEYOND};
         if (ifig_plan_beside(canvas, plan, &wish, ifig_page_message(v->word))) {
             const IfigPoint from = {2.0 * v->at.x - to.x, 2.0 * v->at.y - to.y};
             ifig_plan_line(plan, (IfigPlanLine){from, to, v->pen, 2});
@@ -198,7 +242,7 @@ static int find_bisectrix(const IfigFigureView *view, const Melatopes *melatopes
 static void add_word(IfigCanvas *canvas, IfigFigurePlan *plan, IfigPlanWish wish,
                      IfigPageMessage word, IfigPageMessage key)
 {
-    if (ifig_plan_beside(canvas, plan, &wish, ifig_page_message(word))) {
+    if (add_beside(canvas, plan, wish, ifig_page_message(word))) {
         ifig_plan_key(plan, key);
     } else {
         plan->without_room++;
@@ -210,6 +254,7 @@ static void add_word(IfigCanvas *canvas, IfigFigurePlan *plan, IfigPlanWish wish
 static void take_trace(const IfigFigureView *view, IfigFigurePlan *plan)
 {
     const double half = 0.16 * view->frame.em;
+    plan->apart_count = plan->taken_count;
     if (view->axes.count != 2) {
         return;
     }
@@ -222,29 +267,36 @@ static void take_trace(const IfigFigureView *view, IfigFigurePlan *plan)
     }
 }
 
-static void add_trace(IfigCanvas *canvas, const IfigFigureView *view, IfigFigurePlan *plan)
+static int add_trace_at(IfigCanvas *canvas, const IfigFigureView *view, IfigFigurePlan *plan,
+                        size_t point, int distances)
 {
     const double em = view->frame.em;
+    const IfigPoint at = plan->trace[point], next = plan->trace[point + 1];
+    const double out = apart(at, view->frame.centre) / view->frame.radius;
+    const double dx = fabs(next.x - at.x), dy = fabs(next.y - at.y);
+    const IfigPlanWish wish = {at, dx > dy ? (IfigPoint){0, 1} : (IfigPoint){1, 0}, 0.16 * em,
+                               distances, 0};
+    return isfinite(dx) && out > 0.3 && out < 0.9 && ifig_plan_has_room(plan, at, 0.4 * em) &&
+           ifig_plan_beside(canvas, plan, &wish,
+                            ifig_page_message(IFIG_PAGE_SAY_LABEL_AXIAL_PLANE));
+}
+
+static void add_trace(IfigCanvas *canvas, const IfigFigureView *view, IfigFigurePlan *plan)
+{
+    enum { FARTHEST = 4 };
     int has_trace = 0;
-    for (int distances = 1; distances <= 4; distances++) {
+    for (int round = 0; round < 2 * FARTHEST; round++) {
+        plan->keeps_inside = round < FARTHEST;
         for (size_t i = 1; i + 1 < plan->trace_count; i++) {
-            const IfigPoint at = plan->trace[i], next = plan->trace[i + 1];
-            const double out = apart(at, view->frame.centre) / view->frame.radius;
-            if (!isfinite(at.x) || !isfinite(next.x)) {
-                continue;
-            }
-            has_trace = 1;
-            const double dx = fabs(next.x - at.x), dy = fabs(next.y - at.y);
-            const IfigPlanWish wish = {at, dx > dy ? (IfigPoint){0, 1} : (IfigPoint){1, 0},
-                                       0.16 * em, distances};
-            if (out > 0.35 && out < 0.9 &&
-                ifig_plan_beside(canvas, plan, &wish,
-                                 ifig_page_message(IFIG_PAGE_SAY_LABEL_AXIAL_PLANE))) {
+            has_trace |= isfinite(plan->trace[i].x);
+            if (add_trace_at(canvas, view, plan, i, round % FARTHEST + 1)) {
+                plan->keeps_inside = 0;
                 ifig_plan_key(plan, IFIG_PAGE_SAY_KEY_AXIAL_PLANE);
                 return;
             }
         }
     }
+    plan->keeps_inside = 0;
     plan->trace_count = 0; /* no line without its name */
     plan->without_room += (size_t)has_trace;
 }
@@ -259,11 +311,11 @@ static void add_tilt(IfigCanvas *canvas, const IfigFigureView *view, IfigFigureP
     const IfigPoint at = ifig_view_at(view, r * c, r * s);
     const IfigPageText word = ifig_page_say(IFIG_PAGE_SAY_LABEL_TILT,
                                             ifig_number_text(fabs(lies->tilt_deg), 3).text, NULL);
-    const IfigPlanWish wish = {at, {-c, s}, 0.5 * em, 4};
+    const IfigPlanWish wish = {at, {-c, s}, 0.5 * em, 5, 0};
     if (lies->tilt_deg == 0.0) {
         return;
     }
-    if (ifig_plan_beside(canvas, plan, &wish, word.text)) {
+    if (ifig_plan_has_room(plan, at, 0.45 * em) && add_beside(canvas, plan, wish, word.text)) {
         ifig_plan_mark(plan, (IfigPlanMark){IFIG_PLAN_WEDGE, at, 0.45 * em, azimuth});
         ifig_plan_key(plan, IFIG_PAGE_SAY_KEY_TILT);
     } else {
@@ -308,15 +360,15 @@ static void add_extras(IfigCanvas *canvas, const IfigFigureView *view, const Ext
     static const IfigPageMessage words[] = {IFIG_PAGE_SAY_LABEL_ACUTE, IFIG_PAGE_SAY_LABEL_OBTUSE};
     static const IfigPageMessage keys[] = {IFIG_PAGE_SAY_KEY_ACUTE, IFIG_PAGE_SAY_KEY_OBTUSE};
     const double em = view->frame.em;
+    for (int i = 0; i < 2; i++) {
+        if (extras->has_bisectrix[i]) {
+            const IfigPlanWish wish = {extras->bisectrix[i], {0.7, -0.7}, 0.4 * em, 5, 0};
+            add_word(canvas, plan, wish, words[i], keys[i]);
+        }
+    }
     if (extras->has_vibrations) {
         add_vibration(canvas, &extras->slow, em, plan);
         add_vibration(canvas, &extras->fast, em, plan);
-    }
-    for (int i = 0; i < 2; i++) {
-        if (extras->has_bisectrix[i]) {
-            const IfigPlanWish wish = {extras->bisectrix[i], {0.7, -0.7}, 0.4 * em, 4};
-            add_word(canvas, plan, wish, words[i], keys[i]);
-        }
     }
     add_trace(canvas, view, plan);
     add_tilt(canvas, view, plan);
@@ -341,7 +393,7 @@ void ifig_plan_stone(IfigCanvas *canvas, const IfigFigureView *view, IfigLabels 
     add_brush(canvas, view, plan);
     if (is_full) {
         if (view->reading->bulls_eye && melatopes.count > 0) {
-            const IfigPlanWish wish = {melatopes.at[0], {0.8, 0.6}, 0.5 * em, 5};
+            const IfigPlanWish wish = {melatopes.at[0], {0.8, 0.6}, 0.5 * em, 5, 0};
             add_word(canvas, plan, wish, IFIG_PAGE_SAY_LABEL_EYE, IFIG_PAGE_SAY_KEY_EYE);
         }
         add_extras(canvas, view, &extras, plan);
