@@ -121,6 +121,43 @@ void ifig_plan_instrument(IfigCanvas *canvas, const IfigFigureView *view, IfigFi
 void ifig_plan_stone(IfigCanvas *canvas, const IfigFigureView *view, IfigLabels labels,
                      IfigFigurePlan *plan);
 
+double ifig_plan_apart(IfigPoint one, IfigPoint other);
+/* Melatopes within the rim; two that nearly meet share one mark. */
+typedef struct IfigPlanMelatopes {
+    IfigPoint at[2];
+    size_t count;
+    int is_double;
+} IfigPlanMelatopes;
+
+/* 1 where a point is at least so far from every melatope. */
+int ifig_plan_is_clear(const IfigPlanMelatopes *melatopes, IfigPoint at, double distance);
+/* As ifig_plan_beside, within the rim where there is room. */
+int ifig_plan_beside_inside(IfigCanvas *canvas, IfigFigurePlan *plan, IfigPlanWish wish,
+                            const char *word);
+/* A word with its entry in the key, or one more without room. */
+void ifig_plan_word(IfigCanvas *canvas, IfigFigurePlan *plan, IfigPlanWish wish,
+                    IfigPageMessage word, IfigPageMessage key);
+
+/* figure_axes.c: the stone's axes take their places first and get their words later. */
+typedef struct IfigPlanVibration {
+    IfigPoint at, reach; /* from the middle to an end */
+    IfigPen pen;
+    IfigPageMessage word, key;
+} IfigPlanVibration;
+
+typedef struct IfigPlanAxes {
+    int has_vibrations, has_bisectrix[2];
+    IfigPlanVibration slow, fast;
+    IfigPoint bisectrix[2];
+} IfigPlanAxes;
+
+IfigPlanAxes ifig_plan_take_axes(const IfigFigureView *view, const IfigPlanMelatopes *melatopes,
+                                 IfigFigurePlan *plan);
+/* Reserve the trace of the optic axial plane. */
+void ifig_plan_take_trace(const IfigFigureView *view, IfigFigurePlan *plan);
+void ifig_plan_add_axes(IfigCanvas *canvas, const IfigFigureView *view, const IfigPlanAxes *axes,
+                        IfigFigurePlan *plan);
+
 /* figure_plate.c: the disc's pixels, to be freed, and drawing with them. */
 typedef struct IfigFigurePlate {
     const IfigScene *scene;
