@@ -1,11 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-/* What is told of a species, in text (species.c) and in JSON (species_json.c). */
-#ifndef IFIG_CLI_SPECIES_H
-#define IFIG_CLI_SPECIES_H
+/* The words and names in which a species is told, in text (species.c) and in JSON
+ * (species_json.c). */
+#ifndef IFIG_CLI_SPECIES_WORDS_H
+#define IFIG_CLI_SPECIES_WORDS_H
 
-#include <jansson.h>
-
-#include "exit_status.h"
 #include "interfig/interfig.h"
 
 /* Columns before the text of a field. */
@@ -32,12 +30,5 @@ const char *ifig_cli_monoclinic_name(IfigMonoclinicDispersion kind);
 
 /* The name of a text column in JSON, and its heading; NULL where the text is told elsewhere. */
 const char *ifig_cli_text_key(IfigSpeciesText column);
-
-/* The body colours and what each ray of them looks like; nothing where there are none. */
-void ifig_cli_print_colours(const IfigSpecies *species, IfigOpticCharacter character);
-json_t *ifig_cli_json_of_colours(const IfigSpecies *species, IfigOpticCharacter character);
-
-IfigCliStatus ifig_cli_print_catalogue_json(const IfigCatalogue *catalogue);
-IfigCliStatus ifig_cli_print_species_json(const IfigSpecies *species);
 
 #endif
