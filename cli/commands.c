@@ -20,10 +20,10 @@ static const char FACETS[] =
 static const IfigCliCommand commands[] = {
     {IFIG_CLI_FIGURE,
      "figure",
-     "the interference figure that a stone should show, as a PNG picture",
+     "the interference figure that a stone should show, as a picture or a sheet",
      {"SPECIES [options]", "--again FILE.png [-o NEW.png]"},
      {"interfig figure quartz",
-      "interfig figure topaz_f --thickness 2 --stage 45 --lens objective:0.9 -o topaz.png",
+      "interfig figure topaz_f --lens objective:0.9 --stage 45 --labels full -o topaz.pdf",
       "interfig figure --indices 1.544,1.553 --lamp sodium --size 512 -o mine.png"},
      {STONE,
       "The stone is a plate with flat, parallel faces, colourless unless a variety such as ruby, "
