@@ -3,13 +3,13 @@
 
 #include <string.h>
 
+#include "describe.h"
 #include "options.h"
 
 static const char EVIDENCE[] =
     "A figure is evidence, not an identification: confirm it by refractive index, specific gravity "
     "or spectrum.";
-static const char EYES[] =
-    "Never look at the sun or any intense source through polarisers: they do not protect the eye.";
+static const char EYES[] = IFIG_CLI_EYES;
 
 static const char STONE[] =
     "SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', ruby.";

@@ -83,6 +83,7 @@ static IfigStatus write(const IfigCliSettings *settings, const IfigCliScene *sce
                         const char *path, const IfigPngOptions *words, const char *subtitle,
                         IfigError *error)
 {
+    char caution[400];
     IfigPageOptions options = IFIG_PAGE_OPTIONS_INIT;
     IfigPageWords said = IFIG_PAGE_WORDS_INIT;
     IfigLabelledFigure figure = IFIG_LABELLED_FIGURE_INIT;
@@ -93,7 +94,8 @@ static IfigStatus write(const IfigCliSettings *settings, const IfigCliScene *sce
     options.keep_existing = words->keep_existing;
     said.title = words->text[0].text;
     said.subtitle = subtitle;
-    said.caution = ifig_cli_evidence;
+    snprintf(caution, sizeof caution, "%s %s", ifig_cli_evidence, IFIG_CLI_EYES);
+    said.caution = caution;
     figure.scene = &scene->scene;
     figure.labels = (IfigLabels)settings->labels;
     figure.is_alone = !is_sheet(path);
