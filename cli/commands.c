@@ -3,13 +3,13 @@
 
 #include <string.h>
 
+#include "describe.h"
 #include "options.h"
 
 static const char EVIDENCE[] =
     "A figure is evidence, not an identification: confirm it by refractive index, specific gravity "
     "or spectrum.";
-static const char EYES[] =
-    "Never look at the sun or any intense source through polarisers: they do not protect the eye.";
+static const char EYES[] = IFIG_CLI_EYES;
 
 static const char STONE[] =
     "SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', ruby.";
@@ -20,10 +20,10 @@ static const char FACETS[] =
 static const IfigCliCommand commands[] = {
     {IFIG_CLI_FIGURE,
      "figure",
-     "the interference figure that a stone should show, as a PNG picture",
+     "the interference figure that a stone should show, as a picture or a sheet",
      {"SPECIES [options]", "--again FILE.png [-o NEW.png]"},
      {"interfig figure quartz",
-      "interfig figure topaz_f --thickness 2 --stage 45 --lens objective:0.9 -o topaz.png",
+      "interfig figure topaz_f --lens objective:0.9 --stage 45 --labels full -o topaz.pdf",
       "interfig figure --indices 1.544,1.553 --lamp sodium --size 512 -o mine.png"},
      {STONE,
       "The stone is a plate with flat, parallel faces, colourless unless a variety such as ruby, "

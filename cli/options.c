@@ -22,6 +22,7 @@ const char *const ifig_cli_lamp_words[] = {"daylight",    "tungsten", "led",
                                            "fluorescent", "sodium",   NULL};
 static const char *const polars_words[] = {"crossed", "parallel", "circular", NULL};
 static const char *const what_words[] = {"stage", "tilt", "thickness", "plate", "analyser", NULL};
+static const char *const labels_words[] = {"none", "basic", "full", NULL};
 static const char *const of_words[] = {"figure", "face", NULL};
 
 /* Several members a line: laid out one by one the table would take three screens more. */
@@ -179,14 +180,23 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .group = IFIG_CLI_GROUP_PICTURE, .help = "brighter or darker: each stop doubles the light",
         .low = -20, .high = 20, .unit = "stops", .standard = "0", .example = "1",
         .offset = AT(exposure_stops), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_LABELS] = {
+        .name = "labels", .argument = "HOW", .commands = IFIG_CLI_FIGURE,
+        .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "none; basic: melatopes, an isogyre, the polars, an angle scale; or full: also the "
+                "orders of the rings, vibration directions, optic axial plane, bisectrices, tilt",
+        .allowed = "none, basic or full", .words = labels_words, .standard = "none",
+        .example = "full", .offset = AT(labels),
+        .read = ifig_cli_read_word, .write = ifig_cli_write_word},
     [IFIG_CLI_OUTPUT] = {
         .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE",
         .commands = PICTURE | DRAWN | IFIG_CLI_PAGE,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
-                "standard output. figure, turn and face write a PNG; blink, hunt and contrast draw "
-                "a plate, a PNG, PDF or SVG as the name ends, and take no -; page likewise, where - "
-                "is a PDF",
+                "standard output. figure, turn and face write a PNG; figure a sheet with its "
+                "reading where the name ends in .pdf or .svg; blink, hunt and contrast draw a "
+                "plate, a PNG, PDF or SVG as the name ends, and take no -; page likewise, "
+                "where - is a PDF",
         .allowed = "the name of a file, or -",
         .standard = "a name from species, view and thickness, which must not exist yet (figure, "
                     "turn, face); no picture (blink, hunt, contrast)",

@@ -254,6 +254,7 @@ IfigCliStatus ifig_cli_open_item(const IfigPageRecipe *recipe, size_t index, Ifi
     if (status != IFIG_CLI_OK) {
         return status;
     }
+    item->settings.labels = (int)asked->labels;
     set_place(recipe, asked->line, asked->column, item);
     item->is_open = 1;
     status = ifig_cli_open_scene(&item->settings, &nothing, &item->scene);

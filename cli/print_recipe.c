@@ -294,11 +294,9 @@ static void write_photo(const IfigPagePhoto *photo)
 static void write_surroundings(const IfigPageItem *item)
 {
     static const char *const readings[] = {"none", "short", "full"};
-    static const char *const labels[] = {"none", "basic", "full"};
     write_text("    ", "title", item->title);
     write_text("    ", "caption", item->caption_is_reading ? "reading" : item->caption);
     write_text("    ", "reading", readings[item->reading]);
-    write_text("    ", "labels", labels[item->labels]);
     write_text("    ", "sketch", item->has_sketch ? "yes" : NULL);
     write_text("    ", "new-page", item->begins_page ? "yes" : NULL);
     for (size_t i = 0; i < item->observe_count; i++) {

@@ -52,6 +52,7 @@ typedef enum IfigCliOptionId {
     IFIG_CLI_DEPTH,
     IFIG_CLI_DPI,
     IFIG_CLI_EXPOSURE,
+    IFIG_CLI_LABELS,
     IFIG_CLI_OUTPUT,
     IFIG_CLI_FORCE,
     IFIG_CLI_THREADS,
@@ -141,6 +142,7 @@ typedef struct IfigCliSettings {
 
     int size, depth, threads;
     double dpi, exposure_stops;
+    int labels; /* IfigLabels */
     const char *output, *again;
 } IfigCliSettings;
 

@@ -5,6 +5,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 static const double GAP = 8.0, KEY_LEAST = 48.0;
 
@@ -115,6 +116,18 @@ static IfigStatus read(const IfigLabelledFigure *figure, IfigReading *reading, i
     return ifig_fail(error, status, "%s", refusal.message);
 }
 
+static void cut_last_line(char *text)
+{
+    char *end = strrchr(text, '\n');
+    if (end != NULL && end != text) {
+        *end = '\0';
+        end = strrchr(text, '\n');
+    }
+    if (end != NULL) {
+        end[1] = '\0';
+    }
+}
+
 IfigStatus ifig_page_figure(const char *path, const IfigPageOptions *options,
                             const IfigLabelledFigure *figure, const IfigPageWords *words,
                             IfigError *error)
@@ -138,6 +151,9 @@ IfigStatus ifig_page_figure(const char *path, const IfigPageOptions *options,
     const IfigBox box = {0.0, 0.0, figure->width_mm, figure->width_mm};
     const double radius = ifig_figure_frame(box, figure->labels).radius;
     const double diameter = radius > 0.0 ? 2.0 * radius : figure->width_mm;
+    if (words->caution != NULL && is_read) {
+        cut_last_line(text); /* the reading's own caution */
+    }
     said.caption = words->caption != NULL ? words->caption : text;
     status = ifig_figure_plate_render(&sheet.plate,
                                       (uint32_t)lround(diameter * options->dpi / 25.4), error);

@@ -75,8 +75,8 @@ static int choose_place(const IfigFigureView *view, const Around *around, double
 /* The disc as strips: words outside the rim stay off it. */
 static void take_disc(const IfigFigureView *view, IfigFigurePlan *plan)
 {
-    enum { STRIPS = 48 };
-    const double r = view->frame.radius + 0.2 * view->frame.em;
+    enum { STRIPS = 160 };
+    const double r = view->frame.radius + 0.1 * view->frame.em;
     for (int i = 0; i < STRIPS; i++) {
         const double low = -1.0 + 2.0 * i / STRIPS, high = -1.0 + 2.0 * (i + 1) / STRIPS;
         const double near = low * high <= 0.0 ? 0.0 : fmin(fabs(low), fabs(high));
@@ -109,7 +109,7 @@ static void add_arrow(IfigCanvas *canvas, const IfigFigureView *view, IfigFigure
     const IfigPoint ends[2] = {way > 0.0 ? to : from, way > 0.0 ? from : to};
     for (int i = 0; i < 2; i++) {
         const double sign = (i == 0 ? way : -way);
-        const IfigPlanWish wish = {ends[i], {sign * c, -sign * s}, 0.1 * em, i == 0 ? 1 : 3};
+        const IfigPlanWish wish = {ends[i], {sign * c, -sign * s}, 0.45 * em, i == 0 ? 1 : 3, 0};
         if (ifig_plan_beside(canvas, plan, &wish, word)) {
             return;
         }

@@ -118,7 +118,14 @@ int ifig_plan_fixed(IfigCanvas *canvas, IfigFigurePlan *plan, IfigPoint middle, 
 int ifig_plan_beside(IfigCanvas *canvas, IfigFigurePlan *plan, const IfigPlanWish *wish,
                      const char *text)
 {
-    const IfigLabelField field = {plan->frame.box, plan->taken, plan->taken_count};
+    const IfigLabelField field = {
+        .bounds = plan->frame.box,
+        .obstacles = plan->taken,
+        .obstacle_count = plan->taken_count,
+        .disc_centre = plan->frame.centre,
+        .disc_radius = plan->keeps_inside ? plan->frame.radius - 0.15 * plan->frame.em : 0.0,
+        .distances = wish->distances,
+        .directions = wish->directions};
     IfigLabel *const label = new_label(plan, text, 1.0);
     if (label == NULL) {
         return 0;
@@ -126,7 +133,7 @@ int ifig_plan_beside(IfigCanvas *canvas, IfigFigurePlan *plan, const IfigPlanWis
     label->at = wish->at;
     label->wish = wish->wish;
     label->radius_mm = wish->radius;
-    if (!ifig_label_place(canvas, plan->labels, plan->label_count, wish->distances, &field)) {
+    if (!ifig_label_place(canvas, plan->labels, plan->label_count, &field)) {
         return 0;
     }
     plan->label_count++;
@@ -153,6 +160,23 @@ void ifig_plan_mark(IfigFigurePlan *plan, IfigPlanMark mark)
         ifig_plan_take(plan, (IfigBox){mark.at.x - mark.radius, mark.at.y - mark.radius,
                                        2.0 * mark.radius, 2.0 * mark.radius});
     }
+}
+
+int ifig_plan_has_room(const IfigFigurePlan *plan, IfigPoint at, double radius)
+{
+    const IfigBox box = {at.x - radius, at.y - radius, 2.0 * radius, 2.0 * radius};
+    int is_taken = 0;
+    for (size_t i = 0; i < plan->mark_count && !is_taken; i++) {
+        const IfigPlanMark *const other = &plan->marks[i];
+        is_taken = hypot(other->at.x - at.x, other->at.y - at.y) < other->radius + radius;
+    }
+    for (size_t i = 0; i < plan->label_count && !is_taken; i++) {
+        is_taken = plan->labels[i].is_placed && ifig_box_overlap(box, plan->labels[i].box);
+    }
+    for (size_t i = 0; i < plan->apart_count && !is_taken; i++) {
+        is_taken = ifig_box_overlap(box, plan->taken[i]);
+    }
+    return !is_taken;
 }
 
 void ifig_figure_plan(IfigCanvas *canvas, const IfigFigureView *view, IfigLabels labels,

@@ -53,7 +53,7 @@ enum {
     IFIG_PLAN_WORD = 40,
     IFIG_PLAN_LINES = 40,
     IFIG_PLAN_MARKS = 16,
-    IFIG_PLAN_TAKEN = 400
+    IFIG_PLAN_TAKEN = 800
 };
 typedef enum IfigPlanMarkKind {
     IFIG_PLAN_RING = 0, /* a melatope */
@@ -84,6 +84,8 @@ typedef struct IfigFigurePlan {
     size_t trace_count;
     IfigBox taken[IFIG_PLAN_TAKEN]; /* by marks and lines */
     size_t taken_count;
+    size_t apart_count;      /* of these, before those of the trace */
+    int keeps_inside;        /* 1: words stay within the rim */
     unsigned long long keys; /* bit k: the key explains message IFIG_PAGE_SAY_KEY_FIRST + k */
     size_t without_room;     /* labels that were left out */
 } IfigFigurePlan;
@@ -103,18 +105,58 @@ int ifig_plan_fixed(IfigCanvas *canvas, IfigFigurePlan *plan, IfigPoint middle, 
 typedef struct IfigPlanWish {
     IfigPoint at, wish;
     double radius;
-    int distances;
+    int distances;  /* how far away it may stand, 1 to 7 */
+    int directions; /* of the eight around the mark, those nearest to the wish; 0: all */
 } IfigPlanWish;
 int ifig_plan_beside(IfigCanvas *canvas, IfigFigurePlan *plan, const IfigPlanWish *wish,
                      const char *text);
 void ifig_plan_key(IfigFigurePlan *plan, IfigPageMessage key);
 IfigPlanLine *ifig_plan_line(IfigFigurePlan *plan, IfigPlanLine line);
 void ifig_plan_mark(IfigFigurePlan *plan, IfigPlanMark mark);
+/* 1 where a mark would lie over no other mark, line or word; the trace does not count. */
+int ifig_plan_has_room(const IfigFigurePlan *plan, IfigPoint at, double radius);
 /* figure_instrument.c: polars, plate, angle scale. */
 void ifig_plan_instrument(IfigCanvas *canvas, const IfigFigureView *view, IfigFigurePlan *plan);
 /* figure_stone.c: what the reading tells. */
 void ifig_plan_stone(IfigCanvas *canvas, const IfigFigureView *view, IfigLabels labels,
                      IfigFigurePlan *plan);
+
+double ifig_plan_apart(IfigPoint one, IfigPoint other);
+/* Melatopes within the rim; two that nearly meet share one mark. */
+typedef struct IfigPlanMelatopes {
+    IfigPoint at[2];
+    size_t count;
+    int is_double;
+} IfigPlanMelatopes;
+
+/* 1 where a point is at least so far from every melatope. */
+int ifig_plan_is_clear(const IfigPlanMelatopes *melatopes, IfigPoint at, double distance);
+/* As ifig_plan_beside, within the rim where there is room. */
+int ifig_plan_beside_inside(IfigCanvas *canvas, IfigFigurePlan *plan, IfigPlanWish wish,
+                            const char *word);
+/* A word with its entry in the key, or one more without room. */
+void ifig_plan_word(IfigCanvas *canvas, IfigFigurePlan *plan, IfigPlanWish wish,
+                    IfigPageMessage word, IfigPageMessage key);
+
+/* figure_axes.c: the stone's axes take their places first and get their words later. */
+typedef struct IfigPlanVibration {
+    IfigPoint at, reach; /* from the middle to an end */
+    IfigPen pen;
+    IfigPageMessage word, key;
+} IfigPlanVibration;
+
+typedef struct IfigPlanAxes {
+    int has_vibrations, has_bisectrix[2];
+    IfigPlanVibration slow, fast;
+    IfigPoint bisectrix[2];
+} IfigPlanAxes;
+
+IfigPlanAxes ifig_plan_take_axes(const IfigFigureView *view, const IfigPlanMelatopes *melatopes,
+                                 IfigFigurePlan *plan);
+/* Reserve the trace of the optic axial plane. */
+void ifig_plan_take_trace(const IfigFigureView *view, IfigFigurePlan *plan);
+void ifig_plan_add_axes(IfigCanvas *canvas, const IfigFigureView *view, const IfigPlanAxes *axes,
+                        IfigFigurePlan *plan);
 
 /* figure_plate.c: the disc's pixels, to be freed, and drawing with them. */
 typedef struct IfigFigurePlate {

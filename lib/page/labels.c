@@ -9,9 +9,7 @@ typedef struct Free {
     const IfigLabel *labels;
     size_t count;
     const IfigLabel *self; /* the one that looks for a place */
-    IfigBox bounds;
-    const IfigBox *obstacles;
-    size_t obstacle_count;
+    const IfigLabelField *field;
 } Free;
 
 /* Labels in a row would read as one sentence without it. */
@@ -51,15 +49,26 @@ static int leader_meets(IfigPoint at, IfigBox own, IfigBox other)
     return 0;
 }
 
-static int is_free(const Free *field, IfigBox box)
+/* The farthest corner tells. */
+static int is_in_disc(IfigBox box, const IfigLabelField *field)
 {
-    int is_taken = !is_inside(box, field->bounds);
-    for (size_t i = 0; i < field->count && !is_taken; i++) {
-        const IfigLabel *const other = &field->labels[i];
+    const double x =
+        fmax(fabs(box.x - field->disc_centre.x), fabs(box.x + box.width - field->disc_centre.x));
+    const double y =
+        fmax(fabs(box.y - field->disc_centre.y), fabs(box.y + box.height - field->disc_centre.y));
+    return field->disc_radius <= 0.0 || hypot(x, y) <= field->disc_radius;
+}
+
+static int is_free(const Free *space, IfigBox box)
+{
+    const IfigLabelField *const field = space->field;
+    int is_taken = !is_inside(box, field->bounds) || !is_in_disc(box, field);
+    for (size_t i = 0; i < space->count && !is_taken; i++) {
+        const IfigLabel *const other = &space->labels[i];
         is_taken =
             ifig_box_overlap(box, mark_box(other)) ||
             (other->is_placed && (ifig_box_overlap(box, ifig_box_grown(other->box, BETWEEN_MM)) ||
-                                  leader_meets(field->self->at, box, other->box) ||
+                                  leader_meets(space->self->at, box, other->box) ||
                                   leader_meets(other->at, other->box, box)));
     }
     for (size_t i = 0; i < field->obstacle_count && !is_taken; i++) {
@@ -102,14 +111,16 @@ static void sort_directions(IfigPoint wish, IfigPoint sorted[DIRECTIONS])
 static const double DISTANCES_MM[] = {0.9, 2.0, 3.5, 6.0, 9.0, 13.0, 18.0};
 enum { DISTANCE_COUNT = sizeof DISTANCES_MM / sizeof DISTANCES_MM[0] };
 
-static void place(const Free *field, IfigLabel *label, IfigBox size, int distances)
+static void place(const Free *space, IfigLabel *label, IfigBox size)
 {
+    const int directions =
+        space->field->directions > 0 ? space->field->directions : (int)DIRECTIONS;
     IfigPoint toward[DIRECTIONS];
     sort_directions(label->wish, toward);
-    for (int i = 0; i < distances && i < DISTANCE_COUNT; i++) {
-        for (int direction = 0; direction < DIRECTIONS; direction++) {
+    for (int i = 0; i < space->field->distances && i < DISTANCE_COUNT; i++) {
+        for (int direction = 0; direction < directions; direction++) {
             const IfigBox box = candidate(label, size, toward[direction], DISTANCES_MM[i]);
-            if (is_free(field, box)) {
+            if (is_free(space, box)) {
                 label->box = box;
                 label->style.align = toward[direction].x < 0.0   ? IFIG_ALIGN_RIGHT
                                      : toward[direction].x > 0.0 ? IFIG_ALIGN_LEFT
@@ -129,30 +140,31 @@ static void make_ready(IfigLabel *label)
     label->style.turn_deg = 0.0;
 }
 
-int ifig_label_place(IfigCanvas *canvas, IfigLabel *labels, size_t index, int distances,
+int ifig_label_place(IfigCanvas *canvas, IfigLabel *labels, size_t index,
                      const IfigLabelField *field)
 {
     IfigLabel *const label = &labels[index];
-    const Free space = {labels,        index + 1,        label,
-                        field->bounds, field->obstacles, field->obstacle_count};
+    const Free space = {labels, index + 1, label, field};
     make_ready(label);
-    place(&space, label, ifig_canvas_measure(canvas, &label->style, label->at, label->text),
-          distances);
+    place(&space, label, ifig_canvas_measure(canvas, &label->style, label->at, label->text));
     return label->is_placed;
 }
 
 size_t ifig_labels_place(IfigCanvas *canvas, IfigLabel *labels, size_t count, IfigBox bounds,
                          const IfigBox *obstacles, size_t obstacle_count)
 {
+    const IfigLabelField field = {.bounds = bounds,
+                                  .obstacles = obstacles,
+                                  .obstacle_count = obstacle_count,
+                                  .distances = DISTANCE_COUNT};
     size_t without_room = 0;
     for (size_t i = 0; i < count; i++) {
         make_ready(&labels[i]);
     }
     for (size_t i = 0; i < count; i++) {
-        const Free field = {labels, count, &labels[i], bounds, obstacles, obstacle_count};
-        const IfigBox size =
-            ifig_canvas_measure(canvas, &labels[i].style, labels[i].at, labels[i].text);
-        place(&field, &labels[i], size, DISTANCE_COUNT);
+        const Free space = {labels, count, &labels[i], &field};
+        place(&space, &labels[i],
+              ifig_canvas_measure(canvas, &labels[i].style, labels[i].at, labels[i].text));
         without_room += !labels[i].is_placed;
     }
     return without_room;

@@ -100,30 +100,30 @@ static const char *const MESSAGES[IFIG_PAGE_SAY_COUNT] = {
     [IFIG_PAGE_SAY_LABEL_OBTUSE] = "Bx\xe2\x82\x92",
     [IFIG_PAGE_SAY_LABEL_TILT] = "tilt {1}\xc2\xb0",
     [IFIG_PAGE_SAY_KEY] = "The labels",
-    [IFIG_PAGE_SAY_KEY_POLARISER] = "<b>P</b>\tdirection that the polariser passes",
-    [IFIG_PAGE_SAY_KEY_ANALYSER] = "<b>A</b>\tdirection that the analyser passes",
+    [IFIG_PAGE_SAY_KEY_POLARISER] = "<b>P</b>: direction that the polariser passes",
+    [IFIG_PAGE_SAY_KEY_ANALYSER] = "<b>A</b>: direction that the analyser passes",
     [IFIG_PAGE_SAY_KEY_CIRCULAR] =
-        "<b>\xe2\x86\xba \xe2\x86\xbb</b>\tcircular polar, and the way its light turns",
-    [IFIG_PAGE_SAY_KEY_PLATE] = "<b>plate \xce\xb3</b>\tslow direction of the accessory plate",
-    [IFIG_PAGE_SAY_KEY_MELATOPE] = "<b>M</b>\tmelatope, in a ring: where an optic axis comes out",
-    [IFIG_PAGE_SAY_KEY_BRUSH] = "<b>isogyre</b>\tdark brush: the light vibrates along a polar",
+        "<b>\xe2\x86\xba \xe2\x86\xbb</b>: circular polar, and the way its light turns",
+    [IFIG_PAGE_SAY_KEY_PLATE] = "<b>plate \xce\xb3</b>: slow direction of the accessory plate",
+    [IFIG_PAGE_SAY_KEY_MELATOPE] = "<b>M</b>: melatope, in a ring: where an optic axis comes out",
+    [IFIG_PAGE_SAY_KEY_BRUSH] = "<b>isogyre</b>: dark brush: the light vibrates along a polar",
     [IFIG_PAGE_SAY_KEY_EYE] =
-        "<b>bull\xe2\x80\x99s eye</b>\trotation along the axis keeps the brushes off",
+        "<b>bull\xe2\x80\x99s eye</b>: rotation along the axis keeps the brushes off",
     [IFIG_PAGE_SAY_KEY_RINGS] =
-        "<b>1, 2, 3</b>\tring where one wave lags by that many wavelengths ({1} nm)",
-    [IFIG_PAGE_SAY_KEY_SLOW] = "<b>slow \xce\xb3\xe2\x80\xb2</b>\tsolid arrow: the slow wave "
+        "<b>1, 2, 3</b>: ring where one wave lags by that many wavelengths ({1} nm)",
+    [IFIG_PAGE_SAY_KEY_SLOW] = "<b>slow \xce\xb3\xe2\x80\xb2</b>: solid arrow: the slow wave "
                                "vibrates along it there",
-    [IFIG_PAGE_SAY_KEY_FAST] = "<b>fast \xce\xb1\xe2\x80\xb2</b>\tdashed arrow: the fast wave "
+    [IFIG_PAGE_SAY_KEY_FAST] = "<b>fast \xce\xb1\xe2\x80\xb2</b>: dashed arrow: the fast wave "
                                "vibrates along it there",
     [IFIG_PAGE_SAY_KEY_AXIAL_PLANE] =
-        "<b>optic axial plane</b>\tdashes and dots: it holds both optic axes",
-    [IFIG_PAGE_SAY_KEY_ACUTE] = "<b>Bx\xe2\x82\x90</b>\tacute bisectrix, a diamond",
-    [IFIG_PAGE_SAY_KEY_OBTUSE] = "<b>Bx\xe2\x82\x92</b>\tobtuse bisectrix, a diamond",
-    [IFIG_PAGE_SAY_KEY_TILT] = "<b>tilt</b>\tthe stone leans toward the wedge at the rim",
+        "<b>optic axial plane</b>: dashes and dots: it holds both optic axes",
+    [IFIG_PAGE_SAY_KEY_ACUTE] = "<b>Bx\xe2\x82\x90</b>: acute bisectrix, a diamond",
+    [IFIG_PAGE_SAY_KEY_OBTUSE] = "<b>Bx\xe2\x82\x92</b>: obtuse bisectrix, a diamond",
+    [IFIG_PAGE_SAY_KEY_TILT] = "<b>tilt</b>: the stone leans toward the wedge at the rim",
     [IFIG_PAGE_SAY_KEY_SCALE_AIR] =
-        "<b>scale</b>\tangle of the rays to the line of sight, in air, from the centre out",
+        "<b>scale</b>: angle of the rays to the line of sight, in air, from the centre out",
     [IFIG_PAGE_SAY_KEY_SCALE_LIQUID] =
-        "<b>scale</b>\tangle of the rays to the line of sight, in the liquid, from the centre out",
+        "<b>scale</b>: angle of the rays to the line of sight, in the liquid, from the centre out",
     [IFIG_PAGE_SAY_NOT_READ] = "This figure is not read: {1}.",
     [IFIG_PAGE_SAY_ALTERNATIVE_NOT_READ] =
         "An interference figure as a polariscope or a microscope shows it: colours in a round "

@@ -234,11 +234,15 @@ typedef struct IfigLabelField {
     IfigBox bounds;
     const IfigBox *obstacles;
     size_t obstacle_count;
+    IfigPoint disc_centre; /* all of a label stays within this disc; */
+    double disc_radius;    /* 0: there is none */
+    int distances;         /* how many of the ever greater distances to the mark are tried, 1 to 7;
+                              at 1 no leader is needed */
+    int directions;        /* how many of the eight around the mark, from the wish on; 0: all */
 } IfigLabelField;
 /* The same for labels[index] alone, among those before it, which are placed or have no room.
- * distances: how many of the ever greater distances to the mark are tried, 1 to 7; at 1 no leader
- * is needed. Returns 1 where it found a place. */
-int ifig_label_place(IfigCanvas *canvas, IfigLabel *labels, size_t index, int distances,
+ * Returns 1 where it found a place. */
+int ifig_label_place(IfigCanvas *canvas, IfigLabel *labels, size_t index,
                      const IfigLabelField *field);
 /* Draw those that are placed, with a thin leader where one stands away from its mark. */
 void ifig_labels_draw(IfigCanvas *canvas, const IfigLabel *labels, size_t count);
