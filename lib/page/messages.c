@@ -40,17 +40,22 @@ static const char *const MESSAGES[IFIG_PAGE_SAY_COUNT] = {
         "Each point is one direction of looking through the stone; opposite points of the rim are "
         "the same direction. Equal areas are equal chances for a stone picked up at random.",
     [IFIG_PAGE_SAY_FIGURE_WORDS] = "{1}: what the polariscope shows. {2}",
-    [IFIG_PAGE_SAY_SHEET_CAUTION_EVIDENCE] = "A figure is evidence, not an identification: confirm it by refractive index, specific gravity or spectrum.",
-    [IFIG_PAGE_SAY_SHEET_CAUTION_SUN] = "Never look at the sun or any intense source through polarisers: they do not protect the eye.",
+    [IFIG_PAGE_SAY_SHEET_CAUTION_EVIDENCE] =
+        "A figure is evidence, not an identification: confirm it by refractive index, specific "
+        "gravity or spectrum.",
+    [IFIG_PAGE_SAY_SHEET_CAUTION_SUN] = "Never look at the sun or any intense source through "
+                                        "polarisers: they do not protect the eye.",
     [IFIG_PAGE_SAY_SHEET_PROVENANCE] = "interfig {1}",
     [IFIG_PAGE_SAY_SHEET_PAGE] = "page {1} of {2}",
     [IFIG_PAGE_SAY_SHEET_RULER] = "50 mm when printed at 100 %",
-    [IFIG_PAGE_SAY_SHEET_RULER_WORDS] = "A ruler of 50 mm, to check that the sheet was printed at its full size.",
+    [IFIG_PAGE_SAY_SHEET_RULER_WORDS] =
+        "A ruler of 50 mm, to check that the sheet was printed at its full size.",
     [IFIG_PAGE_SAY_SHEET_COMPUTED] = "expected",
     [IFIG_PAGE_SAY_SHEET_PHOTO] = "photograph",
     [IFIG_PAGE_SAY_SHEET_SKETCH] = "your sketch",
     [IFIG_PAGE_SAY_SHEET_SKETCH_WORDS] = "An empty circle to draw in what you see of {1}.",
-    [IFIG_PAGE_SAY_SHEET_PHOTO_WORDS] = "A photograph of {1} through the lens, at the size and turn of the expected figure.",
+    [IFIG_PAGE_SAY_SHEET_PHOTO_WORDS] =
+        "A photograph of {1} through the lens, at the size and turn of the expected figure.",
     [IFIG_PAGE_SAY_SHEET_FACE_WORDS] = "The face of {1} between the polars, without a lens. {2}.",
     [IFIG_PAGE_SAY_SHEET_SCENE_WORDS] = "The expected interference figure of {1}. {2}.",
     [IFIG_PAGE_SAY_SHORT_ISOTROPIC] = "Singly refractive: no figure, dark at every turn.",
@@ -58,7 +63,8 @@ static const char *const MESSAGES[IFIG_PAGE_SAY_COUNT] = {
     [IFIG_PAGE_SAY_SHORT_UNIAXIAL_NEGATIVE] = "Uniaxial, negative.",
     [IFIG_PAGE_SAY_SHORT_BIAXIAL_POSITIVE] = "Biaxial, positive.",
     [IFIG_PAGE_SAY_SHORT_BIAXIAL_NEGATIVE] = "Biaxial, negative.",
-    [IFIG_PAGE_SAY_SHORT_BIAXIAL_NEITHER] = "Biaxial, 2V 90\xc2\xb0: neither positive nor negative.",
+    [IFIG_PAGE_SAY_SHORT_BIAXIAL_NEITHER] =
+        "Biaxial, 2V 90\xc2\xb0: neither positive nor negative.",
     [IFIG_PAGE_SAY_SHORT_AGGREGATE] = "An aggregate: never dark, no figure.",
     [IFIG_PAGE_SAY_SHORT_CROSS] = "A closed dark cross.",
     [IFIG_PAGE_SAY_SHORT_TWO_BRUSHES] = "Two dark brushes, each through a melatope.",

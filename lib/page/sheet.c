@@ -57,7 +57,8 @@ static void fail_room(IfigSheets *sheets, size_t i, double needed, double room, 
     char message[400];
     const int are_notes = i == sheets->recipe->item_count;
     /* Rounded first, so that the three numbers agree. */
-    const double most = ceil(10.0 * needed - 1e-6) / 10.0, left = floor(10.0 * fmax(room, 0.0)) / 10.0;
+    const double most = ceil(10.0 * needed - 1e-6) / 10.0,
+                 left = floor(10.0 * fmax(room, 0.0)) / 10.0;
     snprintf(message, sizeof message,
              "%s not fit: needed are %s mm, and %s mm are left, %s mm too few; %s",
              are_notes ? "the notes do" : "it does", ifig_sheet_millimetres(most).text,

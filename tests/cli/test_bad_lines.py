@@ -163,7 +163,7 @@ LINES = [
     ("--size belongs to figure, turn and face, not to probe", "probe quartz --size 10"),
     ("--thickness belongs to figure, turn, probe, reading, blink, face, hunt, contrast and narrow, not to "
      "species", "species --thickness 3"),
-    ("-o belongs to figure, turn, blink, face, hunt and contrast, not to probe", "probe quartz -o x.txt"),
+    ("-o belongs to figure, turn, blink, face, hunt, contrast and page, not to probe", "probe quartz -o x.txt"),
     # options that are none
     ("did you mean --thickness?", "figure quartz --thick 3"),
     ("did you mean --thickness?", "figure quartz --thicknes 3"),
