@@ -20,7 +20,7 @@ static const char FACETS[] =
 static const IfigCliCommand commands[] = {
     {IFIG_CLI_FIGURE,
      "figure",
-     "the interference figure that a stone should show, as a picture or a sheet",
+     "the interference figure that a stone should show",
      {"SPECIES [options]", "--again FILE.png [-o NEW.png]"},
      {"interfig figure quartz",
       "interfig figure topaz_f --lens objective:0.9 --stage 45 --labels full -o topaz.pdf",

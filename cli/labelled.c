@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "labelled.h"
 
+#include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
@@ -25,6 +27,13 @@ static int is_sheet(const char *path)
 int ifig_cli_is_labelled(const IfigCliSettings *settings, const char *path)
 {
     return settings->labels != IFIG_LABELS_NONE || is_sheet(path);
+}
+
+void ifig_cli_write_labels(FILE *out, const IfigCliOption *option, const IfigCliSettings *settings)
+{
+    if (settings->labels != IFIG_LABELS_NONE) {
+        ifig_cli_write_word(out, option, settings);
+    }
 }
 
 static double width_mm(const IfigCliSettings *settings)
@@ -56,7 +65,7 @@ static IfigCliStatus check_size(const IfigCliSettings *settings, const char *pat
     return IFIG_CLI_OK;
 }
 
-IfigCliStatus ifig_cli_check_labelled(const IfigCliSettings *settings, const char *path)
+IfigCliStatus ifig_cli_check_labelled(IfigCliSettings *settings, const char *path)
 {
     if (!ifig_cli_is_labelled(settings, path)) {
         return IFIG_CLI_OK;
@@ -76,7 +85,12 @@ IfigCliStatus ifig_cli_check_labelled(const IfigCliSettings *settings, const cha
                                "--range shows several figures, and only one can be labelled or "
                                "stand on a sheet; leave --range out");
     }
-    return check_size(settings, path);
+    const IfigCliStatus status = check_size(settings, path);
+    if (status == IFIG_CLI_OK && is_sheet(path) && !settings->given[IFIG_CLI_SIZE]) {
+        const IfigLabelledFigure usual = IFIG_LABELLED_FIGURE_INIT;
+        settings->size = (int)lround(usual.width_mm * settings->dpi / MM_IN_AN_INCH);
+    }
+    return status;
 }
 
 static IfigStatus write(const IfigCliSettings *settings, const IfigCliScene *scene,
@@ -99,9 +113,7 @@ static IfigStatus write(const IfigCliSettings *settings, const IfigCliScene *sce
     figure.scene = &scene->scene;
     figure.labels = (IfigLabels)settings->labels;
     figure.is_alone = !is_sheet(path);
-    if (figure.is_alone || settings->given[IFIG_CLI_SIZE]) {
-        figure.width_mm = width_mm(settings);
-    }
+    figure.width_mm = width_mm(settings);
     figure.options.exposure_stops = settings->exposure_stops;
     figure.options.threads = settings->threads;
     ifig_cli_hold_signals();

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "options.h"
 
+#include "labelled.h"
 #include "plate.h"
 #include "texture.h"
 
@@ -187,7 +188,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
                 "orders of the rings, vibration directions, optic axial plane, bisectrices, tilt",
         .allowed = "none, basic or full", .words = labels_words, .standard = "none",
         .example = "full", .offset = AT(labels),
-        .read = ifig_cli_read_word, .write = ifig_cli_write_word},
+        .read = ifig_cli_read_word, .write = ifig_cli_write_labels},
     [IFIG_CLI_OUTPUT] = {
         .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE",
         .commands = PICTURE | DRAWN | IFIG_CLI_PAGE,

@@ -97,9 +97,8 @@ void ifig_plan_take_trace(const IfigFigureView *view, IfigFigurePlan *plan)
     if (view->axes.count != 2) {
         return;
     }
-    ifig_view_axial_plane(view, plan->trace);
-    plan->trace_count = IFIG_TRACE_POINTS;
-    for (int i = 1; i < IFIG_TRACE_POINTS; i++) {
+    plan->trace_count = ifig_view_axial_plane(view, plan->trace);
+    for (size_t i = 1; i < plan->trace_count; i++) {
         if (isfinite(plan->trace[i - 1].x) && isfinite(plan->trace[i].x)) {
             ifig_plan_take_line(plan, plan->trace[i - 1], plan->trace[i], half);
         }

@@ -100,6 +100,7 @@ static void add_arrow(IfigCanvas *canvas, const IfigFigureView *view, IfigFigure
     const IfigPoint to = {middle.x + half * c, middle.y - half * s};
     const IfigPoint from = {middle.x - half * c, middle.y + half * s};
     const IfigPen pen = ifig_pen(IFIG_INK_TEXT, 0.09 * em, IFIG_DASH_SOLID);
+    const size_t taken_before = plan->taken_count;
     around->taken_deg[around->count++] = place;
     ifig_plan_line(plan, (IfigPlanLine){from, to, pen, 2});
     ifig_plan_take_line(plan, from, to, 0.3 * em);
@@ -114,6 +115,8 @@ static void add_arrow(IfigCanvas *canvas, const IfigFigureView *view, IfigFigure
             return;
         }
     }
+    plan->line_count--; /* no arrow without its word */
+    plan->taken_count = taken_before;
     plan->without_room++;
 }
 

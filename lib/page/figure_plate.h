@@ -43,8 +43,9 @@ enum { IFIG_BRUSH_POINTS = 9 };
 size_t ifig_view_brush(const IfigFigureView *view, size_t brush,
                        IfigPoint points[IFIG_BRUSH_POINTS]);
 enum { IFIG_TRACE_POINTS = 121 };
-/* The trace of the optic axial plane; points beyond the rim are NaN. */
-void ifig_view_axial_plane(const IfigFigureView *view, IfigPoint points[IFIG_TRACE_POINTS]);
+/* The trace of the optic axial plane from rim to rim. Returns how many points it has: all or none.
+ */
+size_t ifig_view_axial_plane(const IfigFigureView *view, IfigPoint points[IFIG_TRACE_POINTS]);
 
 /* figure_plan.c, figure_instrument.c: what stands where. */
 

@@ -177,17 +177,58 @@ size_t ifig_view_brush(const IfigFigureView *view, size_t brush,
     return IFIG_BRUSH_POINTS;
 }
 
-void ifig_view_axial_plane(const IfigFigureView *view, IfigPoint points[IFIG_TRACE_POINTS])
+/* A direction of the optic axial plane, `turn` from where the plane meets that of the stone. */
+static int plane_point(const IfigFigureView *view, double turn, IfigPoint *at)
 {
-    for (int i = 0; i < IFIG_TRACE_POINTS; i++) {
-        const double turn = IFIG_PI * i / (IFIG_TRACE_POINTS - 1);
-        double way[3];
-        for (int k = 0; k < 3; k++) {
-            way[k] = cos(turn) * view->axes.acute_bisectrix[k] +
-                     sin(turn) * view->axes.obtuse_bisectrix[k];
+    const double *const acute = view->axes.acute_bisectrix, *const obtuse =
+                                                                view->axes.obtuse_bisectrix;
+    double lab_acute[3], lab_obtuse[3], way[3];
+    to_lab(view, acute, lab_acute);
+    to_lab(view, obtuse, lab_obtuse);
+    const double from = atan2(-lab_acute[2], lab_obtuse[2]) + turn;
+    for (int k = 0; k < 3; k++) {
+        way[k] = cos(from) * acute[k] + sin(from) * obtuse[k];
+    }
+    return ifig_view_direction(view, way, at);
+}
+
+/* The edge of what is seen between a turn that is and one that is not. */
+static double edge_of(const IfigFigureView *view, double seen, double unseen)
+{
+    enum { HALVINGS = 30 };
+    IfigPoint at;
+    for (int i = 0; i < HALVINGS; i++) {
+        const double middle = 0.5 * (seen + unseen);
+        if (plane_point(view, middle, &at)) {
+            seen = middle;
+        } else {
+            unseen = middle;
         }
-        if (!ifig_view_direction(view, way, &points[i])) {
+    }
+    return seen;
+}
+
+size_t ifig_view_axial_plane(const IfigFigureView *view, IfigPoint points[IFIG_TRACE_POINTS])
+{
+    enum { STEPS = 1440 };
+    const double step = IFIG_PI / STEPS;
+    double first = -1.0, last = -1.0;
+    for (int i = 1; i < STEPS; i++) {
+        if (plane_point(view, step * i, &points[0])) {
+            first = first < 0.0 ? step * i : first;
+            last = step * i;
+        }
+    }
+    if (first < 0.0 || !(last > first)) {
+        return 0;
+    }
+    first = edge_of(view, first, first - step);
+    last = edge_of(view, last, last + step);
+    for (int i = 0; i < IFIG_TRACE_POINTS; i++) {
+        const double share = (double)i / (IFIG_TRACE_POINTS - 1);
+        if (!plane_point(view, first + share * (last - first), &points[i])) {
             points[i] = (IfigPoint){NAN, NAN};
         }
     }
+    return IFIG_TRACE_POINTS;
 }

@@ -205,11 +205,10 @@ static IfigStatus plain_jones(const IfigScene *scene, const double *wavelength_n
     return status;
 }
 
-/* Turn matrices from stage 0 to the scene's stage: R m R^-1. */
-void ifig_turn_jones(const IfigScene *scene, size_t count, IfigJonesXy *jones)
+/* R m R^-1. */
+void ifig_turn_jones(double angle, size_t count, IfigJonesXy *jones)
 {
-    double stage = scene->layers[0].orientation.stage_deg * IFIG_DEGREE;
-    double c = cos(stage), s = sin(stage);
+    double c = cos(angle), s = sin(angle);
     for (size_t k = 0; k < count; k++) {
         double complex(*m)[2] = jones[k].m;
         double complex sum = 0.5 * (m[0][0] + m[1][1]), spin = 0.5 * (m[0][1] - m[1][0]);
@@ -225,16 +224,19 @@ static IfigStatus grain_jones(const IfigScene *scene, const IfigTexture *texture
                               double y, const double *wavelength_nm, size_t count,
                               IfigJonesXy *jones, IfigError *error)
 {
-    double place[2];
+    double place[2], stage = scene->layers[0].orientation.stage_deg * IFIG_DEGREE;
     IfigGrainCells grains;
     IfigStatus status = ifig_grain_cells_ready(scene, texture, &grains, error);
-    if (status == IFIG_OK) {
-        unturned(scene, x, y, place);
-        status = ifig_grain_stack(scene, texture, ifig_grain_column(&grains, place[0], place[1]),
-                                  wavelength_nm, count, jones, error);
+    if (status != IFIG_OK) {
+        return status;
     }
+    unturned(scene, x, y, place);
+    unsigned column = ifig_grain_column(&grains, place[0], place[1]);
+    status = ifig_grain_stack(scene, texture, column / IFIG_GRAIN_TURNS, wavelength_nm, count,
+                              jones, error);
     if (status == IFIG_OK) {
-        ifig_turn_jones(scene, count, jones);
+        double own = column % IFIG_GRAIN_TURNS * IFIG_PI / IFIG_GRAIN_TURNS;
+        ifig_turn_jones(stage + own, count, jones);
     }
     return status;
 }

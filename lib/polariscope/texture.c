@@ -3,6 +3,7 @@
 #include "texture.h"
 
 #include "base.h"
+#include "species.h"
 
 #include <math.h>
 #include <string.h>
@@ -135,10 +136,23 @@ static IfigStatus check_brazil(const IfigSpecies *species, IfigError *error)
     return IFIG_OK;
 }
 
+/* A crystal that an aggregate of the catalogue is made of: quartz of quartzite. */
+static int makes_aggregates(const IfigSpecies *species)
+{
+    const char *key = ifig_species_text(species, IFIG_TEXT_KEY);
+    for (size_t i = 0; i < ifig_builtin_grains_count; i++) {
+        const char *grain = ifig_builtin_grains[i].grain_key;
+        if (grain != NULL && strcmp(grain, key) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 static IfigStatus check_grains(const IfigSpecies *species, IfigError *error)
 {
     if (strstr(ifig_species_text(species, IFIG_TEXT_REACTION), "AGG") == NULL &&
-        !is_aggregate(species)) {
+        !is_aggregate(species) && !makes_aggregates(species)) {
         return ifig_fail(error, IFIG_ERROR_UNSUITABLE,
                          "%s is not found as an aggregate of grains; choose chalcedony, jadeite, "
                          "nephrite or another aggregate",

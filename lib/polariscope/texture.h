@@ -109,25 +109,28 @@ IfigStatus ifig_pile_ready(const IfigLayer *layer, double rotation[2][3][3], int
 void ifig_pile_pass(const IfigPile *pile, const IfigSlab *slab, size_t count,
                     double complex field[2]);
 
-/* grain_cells.c: the columns of grains of an aggregate, as a face cuts them. A place's column is
- * one of columns that are computed: a face may hold millions. */
+/* grain_cells.c: the columns of grains of an aggregate, as a face cuts them. A face may hold
+ * millions; each is one of those that are computed, turned about the line of sight. */
+enum { IFIG_GRAIN_TURNS = 8 };
+
 typedef struct IfigGrainCells {
     unsigned seed, columns;
     double grain_mm, half_width; /* of the face, in grains */
     double birefringence;        /* of a grain, greatest */
+    double spot; /* radius of the place whose columns the eye sees as one, in half faces */
 } IfigGrainCells;
 
 IfigStatus ifig_grain_cells_ready(const IfigScene *scene, const IfigTexture *texture,
                                   IfigGrainCells *grains, IfigError *error);
-/* The column at a place (half faces, stage 0). */
+/* The column at a place (half faces, stage 0), times IFIG_GRAIN_TURNS, plus its turn. */
 unsigned ifig_grain_column(const IfigGrainCells *grains, double x, double y);
-/* The same where columns stand so close that their shapes do not matter: quicker. */
-unsigned ifig_grain_square(const IfigGrainCells *grains, double x, double y);
+/* The column of a node of a lattice, likewise. */
+unsigned ifig_grain_node(const IfigGrainCells *grains, double column, double row);
 
-/* face_jones.c: the host's orientation and its twin's; from stage 0 to the scene's stage. */
+/* face_jones.c: the host's orientation and its twin's; matrices of a stone turned by an angle. */
 IfigStatus ifig_twin_rotations(const IfigScene *scene, int is_brazil, double rotation[2][3][3],
                                IfigError *error);
-void ifig_turn_jones(const IfigScene *scene, size_t count, IfigJonesXy *jones);
+void ifig_turn_jones(double angle, size_t count, IfigJonesXy *jones);
 
 /* spectrum.c: samples of a lamp that stand close enough for fringes of a retardation. */
 IfigStatus ifig_fine_samples(const IfigLamp *lamp, double retardation_nm,

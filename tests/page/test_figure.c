@@ -227,8 +227,10 @@ START_TEST(the_trace_of_the_axial_plane_goes_through_the_melatopes)
     const Recipe *const recipe = &RECIPES[_i];
     Plan *const made = open_plan(recipe, 86.7, IFIG_LABELS_FULL);
     IfigPoint trace[IFIG_TRACE_POINTS];
-    if (made->view.axes.count == 2) {
-        ifig_view_axial_plane(&made->view, trace);
+    if (made->view.axes.count == 2 && ifig_view_axial_plane(&made->view, trace) > 0) {
+        const IfigPoint centre = made->view.frame.centre;
+        const double radius = made->view.frame.radius;
+        ck_assert_double_eq_tol(hypot(trace[0].x - centre.x, trace[0].y - centre.y), radius, 0.02);
         for (size_t i = 0; i < made->reading.melatope_count; i++) {
             const IfigMelatope *const melatope = &made->reading.melatope[i];
             const IfigPoint at = ifig_view_at(&made->view, melatope->x, melatope->y);

@@ -20,7 +20,7 @@ START_TEST(a_pattern_that_a_stone_has_not_is_refused_with_a_remedy)
     refused("topaz_f", IFIG_PATTERN_SNAKE, "doubly refractive");
     refused("corundum", IFIG_PATTERN_BANDS, "doubly refractive");
     refused("chalcedony", IFIG_PATTERN_INCLUSION, "aggregate");
-    refused("almandine", IFIG_PATTERN_CROSS_HATCH, "almandine");
+    refused("sodalite", IFIG_PATTERN_CROSS_HATCH, "sodalite");
     refused("glass", IFIG_PATTERN_TWINS, "glass");
     refused("corundum", IFIG_PATTERN_BRAZIL, "corundum");
     refused("quartz_synthetic", IFIG_PATTERN_BRAZIL, "synthetic");
