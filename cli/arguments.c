@@ -136,11 +136,13 @@ static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *s
         settings->word = settings->words[0];
         return IFIG_CLI_OK;
     }
-    if (command == IFIG_CLI_NARROW) {
-        return ifig_cli_refuse(settings,
-                               "'%s' stands alone; narrow takes observations, each behind "
-                               "--observed, such as --observed reaction=DR",
-                               ifig_cli_shown(word).text);
+    if (command == IFIG_CLI_NARROW) { /* --observed KEY=VALUE KEY=VALUE ... */
+        return strchr(word, '=') != NULL
+                   ? take_option(command, IFIG_CLI_OBSERVED, word, settings)
+                   : ifig_cli_refuse(settings,
+                                     "'%s' stands alone; narrow takes observations, such as "
+                                     "--observed reaction=DR sign=+",
+                                     ifig_cli_shown(word).text);
     }
     if (command == IFIG_CLI_CONTRAST) {
         return ifig_cli_refuse(settings, "'%s' is one stone too many: contrast takes 2 to %d",

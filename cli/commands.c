@@ -116,8 +116,8 @@ static const IfigCliCommand commands[] = {
     {IFIG_CLI_NARROW,
      "narrow",
      "which stones fit what was seen, and what to look at next",
-     {"--observed KEY=VALUE [--observed KEY=VALUE ...] [options]", NULL},
-     {"interfig narrow --observed character=uniaxial --observed sign=+",
+     {"--observed KEY=VALUE [KEY=VALUE ...] [options]", NULL},
+     {"interfig narrow --observed character=uniaxial sign=+",
       "interfig narrow --observed index=1.54-1.56 --observed bulls-eye=yes",
       "interfig narrow --observed reaction=SR --observed colour=red --json"},
      {"Several species fit most observations, and stones outside the catalogue may fit as well: "
