@@ -138,7 +138,7 @@ static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *s
     }
     if (command == IFIG_CLI_NARROW) { /* --observed KEY=VALUE KEY=VALUE ... */
         return strchr(word, '=') != NULL
-                   ? take_option(command, IFIG_CLI_OBSERVED, word, settings)
+                   ? ifig_cli_take_option(command, IFIG_CLI_OBSERVED, word, settings)
                    : ifig_cli_refuse(settings,
                                      "'%s' stands alone; narrow takes observations, such as "
                                      "--observed reaction=DR sign=+",
