@@ -28,6 +28,9 @@ IfigCliStatus ifig_cli_refuse(const IfigCliSettings *settings, const char *forma
     va_start(arguments, format);
     vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
+    if (settings->place != NULL) {
+        return ifig_cli_complain(IFIG_CLI_DATA, "%s: %s", settings->place, text);
+    }
     if (settings->origin != NULL) {
         return ifig_cli_complain(IFIG_CLI_DATA, "the recipe in '%s': %s",
                                  ifig_cli_shown(settings->origin).text, text);
@@ -81,10 +84,10 @@ static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
 {
     char owners[120] = "";
     int left = 0;
-    for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_CHART; owner *= 2) {
+    for (int owner = IFIG_CLI_FIGURE; owner < IFIG_CLI_HELP_COMMAND; owner *= 2) {
         left += (option->commands & owner) != 0;
     }
-    for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_CHART; owner *= 2) {
+    for (int owner = IFIG_CLI_FIGURE; owner < IFIG_CLI_HELP_COMMAND; owner *= 2) {
         if ((option->commands & owner) != 0) {
             const size_t used = strlen(owners);
             snprintf(owners + used, sizeof owners - used, "%s%s",
@@ -102,7 +105,8 @@ static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
                            ifig_cli_command_name(command));
 }
 
-static IfigCliStatus take_option(int command, int id, const char *value, IfigCliSettings *settings)
+IfigCliStatus ifig_cli_take_option(int command, int id, const char *value,
+                                   IfigCliSettings *settings)
 {
     const IfigCliOption *option = ifig_cli_option(id);
     const IfigCliLabel label = ifig_cli_label(option);
@@ -134,7 +138,7 @@ static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *s
     }
     if (command == IFIG_CLI_NARROW) { /* --observed KEY=VALUE KEY=VALUE ... */
         return strchr(word, '=') != NULL
-                   ? take_option(command, IFIG_CLI_OBSERVED, word, settings)
+                   ? ifig_cli_take_option(command, IFIG_CLI_OBSERVED, word, settings)
                    : ifig_cli_refuse(settings,
                                      "'%s' stands alone; narrow takes observations, such as "
                                      "--observed reaction=DR sign=+",
@@ -211,12 +215,12 @@ IfigCliStatus ifig_cli_read_arguments(int command, int count, char **words,
         } else if (answer == A_WORD) {
             status = take_word(command, optarg, settings);
         } else if (answer == 'h' || answer == 'o') {
-            status = take_option(command, answer == 'h' ? IFIG_CLI_HELP : IFIG_CLI_OUTPUT, optarg,
-                                 settings);
+            status = ifig_cli_take_option(command, answer == 'h' ? IFIG_CLI_HELP : IFIG_CLI_OUTPUT,
+                                          optarg, settings);
         } else if (answer >= LONG_OPTION) {
             const int id = answer - LONG_OPTION;
             status = is_whole_name(word, ifig_cli_option(id))
-                         ? take_option(command, id, optarg, settings)
+                         ? ifig_cli_take_option(command, id, optarg, settings)
                          : refuse_unknown(command, word, settings);
         } else {
             status = refuse_answer(command, answer, word, settings);

@@ -3,13 +3,13 @@
 
 #include <string.h>
 
+#include "describe.h"
 #include "options.h"
 
 static const char EVIDENCE[] =
     "A figure is evidence, not an identification: confirm it by refractive index, specific gravity "
     "or spectrum.";
-static const char EYES[] =
-    "Never look at the sun or any intense source through polarisers: they do not protect the eye.";
+static const char EYES[] = IFIG_CLI_EYES;
 
 static const char STONE[] =
     "SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', ruby.";
@@ -20,10 +20,10 @@ static const char FACETS[] =
 static const IfigCliCommand commands[] = {
     {IFIG_CLI_FIGURE,
      "figure",
-     "the interference figure that a stone should show, as a PNG picture",
+     "the interference figure that a stone should show",
      {"SPECIES [options]", "--again FILE.png [-o NEW.png]"},
      {"interfig figure quartz",
-      "interfig figure topaz_f --thickness 2 --stage 45 --lens objective:0.9 -o topaz.png",
+      "interfig figure topaz_f --lens objective:0.9 --stage 45 --labels full -o topaz.pdf",
       "interfig figure --indices 1.544,1.553 --lamp sodium --size 512 -o mine.png"},
      {STONE,
       "The stone is a plate with flat, parallel faces, colourless unless a variety such as ruby, "
@@ -124,6 +124,25 @@ static const IfigCliCommand commands[] = {
       "this list is where to look next, never a name for the stone.",
       EVIDENCE, EYES, NULL},
      ifig_cli_run_narrow},
+    {IFIG_CLI_PAGE,
+     "page",
+     "a handout of labelled figures, ready to print, from a recipe",
+     {"RECIPE.yaml -o FILE.pdf [options]", NULL},
+     {"interfig page first_figures.yaml -o first_figures.pdf",
+      "interfig page first_figures.yaml -o first_figures.png --dpi 100",
+      "interfig page first_figures.yaml --print-recipe"},
+     {"RECIPE.yaml is text. At its head: title, subtitle, paper (a4, letter, or either, which "
+      "prints unscaled on both), columns (1 to 4), diameter (of the figures, mm), pages (the most "
+      "there may be), intro, notes, and figures, a list. Of each figure: stone, any option of "
+      "'interfig figure' by its name (thickness: 3), show (figure, or face with the options of "
+      "'interfig face'), title, caption (your words, or reading), reading (full, short, none), "
+      "labels (none, basic, full), sketch (yes: an empty circle), observe (a list of lines to fill "
+      "in), photo (a PNG or JPEG; file, circle: found or [x, y, radius], turn), new-page (yes).",
+      "The shortest recipe: {title: First figures, figures: [{stone: quartz}, {stone: topaz_f}]}. "
+      "'interfig figure quartz --print-recipe' prints one to begin with. Print at 100 % and check "
+      "the ruler of 50 mm. Of PNG and SVG, further pages go to NAME-2 and so on.",
+      EVIDENCE, EYES},
+     ifig_cli_run_page},
     {IFIG_CLI_CHART,
      "chart",
      "the chart of interference colours, with species on it",

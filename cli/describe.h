@@ -9,6 +9,8 @@
 
 /* What every picture and every verdict says of itself. */
 extern const char ifig_cli_evidence[];
+#define IFIG_CLI_EYES                                                                              \
+    "Never look at the sun or any intense source through polarisers: they do not protect the eye."
 
 /* "quartz": the species' key, or what stands for it where it has none. */
 const char *ifig_cli_stone_name(const IfigCliScene *scene);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "options.h"
 
+#include "labelled.h"
 #include "plate.h"
 #include "texture.h"
 
@@ -12,7 +13,8 @@
 #define SEVERAL (IFIG_CLI_CONTRAST | IFIG_CLI_NARROW)
 #define LENSED  (IFIG_CLI_FIGURE | TURN | IFIG_CLI_PROBE | IFIG_CLI_READING | SEVERAL)
 #define BARE    (TURN | IFIG_CLI_BLINK | IFIG_CLI_FACE | IFIG_CLI_HUNT)
-#define EVERY   (STONE | SEVERAL | IFIG_CLI_SPECIES | IFIG_CLI_HELP_COMMAND | CHART)
+#define EVERY                                                                                      \
+    (STONE | SEVERAL | IFIG_CLI_SPECIES | IFIG_CLI_PAGE | CHART | IFIG_CLI_HELP_COMMAND)
 #define TOLD                                                                                       \
     (IFIG_CLI_PROBE | IFIG_CLI_READING | IFIG_CLI_BLINK | IFIG_CLI_HUNT | SEVERAL |                \
      IFIG_CLI_SPECIES | CHART)
@@ -23,6 +25,7 @@ const char *const ifig_cli_lamp_words[] = {"daylight",    "tungsten", "led",
                                            "fluorescent", "sodium",   NULL};
 static const char *const polars_words[] = {"crossed", "parallel", "circular", NULL};
 static const char *const what_words[] = {"stage", "tilt", "thickness", "plate", "analyser", NULL};
+static const char *const labels_words[] = {"none", "basic", "full", NULL};
 static const char *const of_words[] = {"figure", "face", NULL};
 
 /* Several members a line: laid out one by one the table would take three screens more. */
@@ -194,10 +197,11 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .example = "8", .offset = AT(depth),
         .read = ifig_cli_read_depth, .write = ifig_cli_write_whole},
     [IFIG_CLI_DPI] = {
-        .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN,
+        .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN | IFIG_CLI_PAGE,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "pixels an inch when printed", .low = 1, .high = 100000, .unit = "pixels an inch",
-        .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast, chart: 50 to 1200)",
+        .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast, chart: 50 to 1200), "
+                    "300 (page: 50 to 1200)",
         .example = "300", .offset = AT(dpi),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_EXPOSURE] = {
@@ -205,13 +209,23 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .group = IFIG_CLI_GROUP_PICTURE, .help = "brighter or darker: each stop doubles the light",
         .low = -20, .high = 20, .unit = "stops", .standard = "0", .example = "1",
         .offset = AT(exposure_stops), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_LABELS] = {
+        .name = "labels", .argument = "HOW", .commands = IFIG_CLI_FIGURE,
+        .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "none; basic: melatopes, an isogyre, the polars, an angle scale; or full: also the "
+                "orders of the rings, vibration directions, optic axial plane, bisectrices, tilt",
+        .allowed = "none, basic or full", .words = labels_words, .standard = "none",
+        .example = "full", .offset = AT(labels),
+        .read = ifig_cli_read_word, .write = ifig_cli_write_labels},
     [IFIG_CLI_OUTPUT] = {
         .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE",
-        .commands = PICTURE | DRAWN,
+        .commands = PICTURE | DRAWN | IFIG_CLI_PAGE,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
-                "standard output. figure, turn and face write a PNG; blink, hunt, contrast and "
-                "chart draw a plate, a PNG, PDF or SVG as the name ends, and take no -",
+                "standard output. figure, turn and face write a PNG; figure a sheet with its "
+                "reading where the name ends in .pdf or .svg; blink, hunt, contrast and chart draw "
+                "a plate, a PNG, PDF or SVG as the name ends, and take no -; page likewise, "
+                "where - is a PDF",
         .allowed = "the name of a file, or -",
         .standard = "a name from species, view and thickness, which must not exist yet (figure, "
                     "turn, face); no picture (blink, hunt, contrast); "
@@ -233,6 +247,10 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
                 "--threads alone",
         .allowed = "the name of a PNG that interfig wrote", .example = "quartz_c_3mm.png",
         .offset = AT(again), .read = ifig_cli_read_text},
+    [IFIG_CLI_PRINT_RECIPE] = {
+        .name = "print-recipe", .commands = STONE | SEVERAL | IFIG_CLI_SPECIES | IFIG_CLI_PAGE,
+        .group = IFIG_CLI_GROUP_OTHER,
+        .help = "make no picture; print the recipe that reproduces it, for 'interfig page'"},
     [IFIG_CLI_HELP] = {
         .name = "help", .letter = 'h', .commands = EVERY,
         .group = IFIG_CLI_GROUP_OTHER, .help = "this help"},

@@ -21,8 +21,9 @@ enum {
     IFIG_CLI_CONTRAST = 128,
     IFIG_CLI_NARROW = 256,
     IFIG_CLI_SPECIES = 512,
-    IFIG_CLI_HELP_COMMAND = 1024,
-    IFIG_CLI_CHART = 8192
+    IFIG_CLI_PAGE = 1024,
+    IFIG_CLI_CHART = 2048,
+    IFIG_CLI_HELP_COMMAND = 4096 /* the last */
 };
 
 /* Commands that look at one stone. */

@@ -55,10 +55,12 @@ typedef enum IfigCliOptionId {
     IFIG_CLI_DEPTH,
     IFIG_CLI_DPI,
     IFIG_CLI_EXPOSURE,
+    IFIG_CLI_LABELS,
     IFIG_CLI_OUTPUT,
     IFIG_CLI_FORCE,
     IFIG_CLI_THREADS,
     IFIG_CLI_AGAIN,
+    IFIG_CLI_PRINT_RECIPE,
     IFIG_CLI_HELP,
     IFIG_CLI_OPTION_COUNT
 } IfigCliOptionId;
@@ -95,6 +97,7 @@ enum { IFIG_CLI_SPECIES_FILES_MAX = 16, IFIG_CLI_WORDS_MAX = 6, IFIG_CLI_OBSERVE
 
 typedef struct IfigCliSettings {
     const char *origin; /* NULL: the command line; else the file whose recipe this is */
+    const char *place;  /* file:line:column of a page's recipe where these stand; NULL: nowhere */
     int command;        /* IFIG_CLI_FIGURE, ... of options.h */
     const char *word;   /* the first word that is no option: a species or a topic; NULL: none */
     const char *words[IFIG_CLI_WORDS_MAX]; /* all of them; only contrast takes more than one */
@@ -145,6 +148,7 @@ typedef struct IfigCliSettings {
 
     int size, depth, threads;
     double dpi, exposure_stops;
+    int labels; /* IfigLabels */
     const char *output, *again;
 } IfigCliSettings;
 

@@ -30,5 +30,6 @@
 #include "interfig/image.h"
 #include "interfig/species_file.h"
 #include "interfig/page.h"
+#include "interfig/page_recipe.h"
 
 #endif

@@ -65,6 +65,40 @@ IFIG_API IfigStatus ifig_page_blink(const char *path, const IfigPageOptions *opt
                                     const IfigBlink *blink, const IfigPageWords *words,
                                     IfigError *error);
 
+/** How much is written on a figure. */
+typedef enum IfigLabels {
+    IFIG_LABELS_NONE = 0,
+    IFIG_LABELS_BASIC, /**< melatopes, a brush, the polars, the angle scale */
+    IFIG_LABELS_FULL   /**< also ring orders, vibration directions, optic axial plane, bisectrices,
+                            bull's eye, tilt */
+} IfigLabels;
+
+/** A figure for a sheet. Initialise with IFIG_LABELLED_FIGURE_INIT. */
+typedef struct IfigLabelledFigure {
+    size_t size;            /**< sizeof(IfigLabelledFigure) */
+    const IfigScene *scene; /**< borrowed */
+    IfigLabels labels;
+    int is_alone; /**< 1: the sheet is the figure's square and holds no words but labels; 0: title,
+                       figure, key, caption, caution */
+    double width_mm; /**< of the figure's square with its labels, 20 to 500 alone, else 20 to 166 */
+    IfigFigureOptions options; /**< its pixels are not looked at: the page's dpi and the width tell
+                                    them */
+} IfigLabelledFigure;
+
+#define IFIG_LABELLED_FIGURE_INIT                                                                  \
+    {                                                                                              \
+        .size = sizeof(IfigLabelledFigure), .width_mm = 108.0, .options = IFIG_FIGURE_OPTIONS_INIT \
+    }
+
+/** One figure on a sheet, rendered at exact device pixels, with labels that lie over nothing else.
+ *  A stack, a stone under stress or an aggregate cannot be read: then only the instrument is
+ *  labelled. The alternative text is the reading's own words.
+ *  @param words  its caption NULL: the reading, or why there is none
+ *  @return as ifig_page_blink and ifig_figure_create; IFIG_ERROR_CANCELLED */
+IFIG_API IfigStatus ifig_page_figure(const char *path, const IfigPageOptions *options,
+                                     const IfigLabelledFigure *figure, const IfigPageWords *words,
+                                     IfigError *error);
+
 /** What a mark on a map of directions stands for; each kind has a shape of its own. */
 typedef enum IfigMarkKind {
     IFIG_MARK_CRYSTAL_AXIS = 0, /**< a cross: X, Y, Z or c */

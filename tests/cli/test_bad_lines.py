@@ -163,7 +163,8 @@ LINES = [
     ("--size belongs to figure, turn and face, not to probe", "probe quartz --size 10"),
     ("--thickness belongs to figure, turn, probe, reading, blink, face, hunt, contrast, narrow and "
      "chart, not to species", "species --thickness 3"),
-    ("-o belongs to figure, turn, blink, face, hunt, contrast and chart, not to probe", "probe quartz -o x.txt"),
+    ("-o belongs to figure, turn, blink, face, hunt, contrast, page and chart, not to probe",
+     "probe quartz -o x.txt"),
     # options that are none
     ("did you mean --thickness?", "figure quartz --thick 3"),
     ("did you mean --thickness?", "figure quartz --thicknes 3"),
