@@ -124,6 +124,7 @@ int ifig_plan_beside(IfigCanvas *canvas, IfigFigurePlan *plan, const IfigPlanWis
         .obstacle_count = plan->taken_count,
         .disc_centre = plan->frame.centre,
         .disc_radius = plan->keeps_inside ? plan->frame.radius - 0.15 * plan->frame.em : 0.0,
+        .keeps_leaders_clear = 1,
         .distances = wish->distances,
         .directions = wish->directions};
     IfigLabel *const label = new_label(plan, text, 1.0);

@@ -67,9 +67,10 @@ static int is_free(const Free *space, IfigBox box)
         const IfigLabel *const other = &space->labels[i];
         is_taken =
             ifig_box_overlap(box, mark_box(other)) ||
-            (other->is_placed && (ifig_box_overlap(box, ifig_box_grown(other->box, BETWEEN_MM)) ||
-                                  leader_meets(space->self->at, box, other->box) ||
-                                  leader_meets(other->at, other->box, box)));
+            (other->is_placed &&
+             (ifig_box_overlap(box, ifig_box_grown(other->box, BETWEEN_MM)) ||
+              (field->keeps_leaders_clear && (leader_meets(space->self->at, box, other->box) ||
+                                              leader_meets(other->at, other->box, box)))));
     }
     for (size_t i = 0; i < field->obstacle_count && !is_taken; i++) {
         is_taken = ifig_box_overlap(box, field->obstacles[i]);

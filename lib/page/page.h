@@ -234,11 +234,12 @@ typedef struct IfigLabelField {
     IfigBox bounds;
     const IfigBox *obstacles;
     size_t obstacle_count;
-    IfigPoint disc_centre; /* all of a label stays within this disc; */
-    double disc_radius;    /* 0: there is none */
-    int distances;         /* how many of the ever greater distances to the mark are tried, 1 to 7;
-                              at 1 no leader is needed */
-    int directions;        /* how many of the eight around the mark, from the wish on; 0: all */
+    IfigPoint disc_centre;   /* all of a label stays within this disc; */
+    double disc_radius;      /* 0: there is none */
+    int keeps_leaders_clear; /* 1: no leader crosses another label either */
+    int distances;  /* how many of the ever greater distances to the mark are tried, 1 to 7;
+                       at 1 no leader is needed */
+    int directions; /* how many of the eight around the mark, from the wish on; 0: all */
 } IfigLabelField;
 /* The same for labels[index] alone, among those before it, which are placed or have no room.
  * Returns 1 where it found a place. */
