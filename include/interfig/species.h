@@ -165,6 +165,19 @@ IFIG_API double ifig_species_grain_mm(const IfigSpecies *species);
  *  storage. */
 IFIG_API const char *ifig_species_grain_texture(const IfigSpecies *species);
 IFIG_API const char *ifig_species_grain_source(const IfigSpecies *species);
+/** What the trade knows of a species beside its optics. Texts live as long as the program. */
+typedef struct IfigSpeciesTrade {
+    double gravity_low, gravity_high; /**< specific gravity met with; NaN where it is not known */
+    int conducts_heat;                /**< 1: a thermal probe takes it for a diamond */
+    int is_cut_across;                /**< 1: the table is usually cut across the optic axis */
+    const char *hues;     /**< every hue it is met with in, separated by ';'; "": many or unknown */
+    const char *spectrum; /**< what a hand spectroscope shows that tells; "": nothing */
+    const char *source;   /**< where this comes from */
+} IfigSpeciesTrade;
+/** What the trade knows of a compiled-in species; nothing for one made at run time.
+ *  @return IFIG_OK or IFIG_ERROR_ARGUMENT */
+IFIG_API IfigStatus ifig_species_trade(const IfigSpecies *species, IfigSpeciesTrade *trade,
+                                       IfigError *error);
 /** Optical rotation along the axis of a right-handed stone, degrees per mm; 0 where there is none.
  */
 IFIG_API double ifig_species_rotation_deg_per_mm(const IfigSpecies *species, double wavelength_nm);

@@ -69,6 +69,14 @@ typedef struct IfigGrains {
 extern const IfigGrains ifig_builtin_grains[];
 extern const size_t ifig_builtin_grains_count;
 
+/* What the trade knows of compiled-in species, written by embed_trade.py. */
+typedef struct IfigTradeRow {
+    const char *species_key;
+    IfigSpeciesTrade trade;
+} IfigTradeRow;
+extern const IfigTradeRow ifig_builtin_trade[];
+extern const size_t ifig_builtin_trade_count;
+
 /* The compiled-in records, written by embed.py from the CSV files beside this header. */
 extern const IfigSpecies ifig_builtin_species[];
 extern const size_t ifig_builtin_species_count;
