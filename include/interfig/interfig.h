@@ -29,5 +29,6 @@
 #include "interfig/image.h"
 #include "interfig/species_file.h"
 #include "interfig/page.h"
+#include "interfig/exercise.h"
 
 #endif
