@@ -48,8 +48,7 @@ static int plate_tells(const IfigReading *reading)
         rises += reading->plate[i] == IFIG_PLATE_RISES;
         falls += reading->plate[i] == IFIG_PLATE_FALLS;
     }
-    return (rises > 0 && falls > 0) ||
-           (reading->plate_between != IFIG_PLATE_EFFECT_NONE && rises + falls > 0);
+    return rises > 0 && falls > 0;
 }
 
 static int tells_character(int level, const IfigReading *reading)
@@ -61,7 +60,13 @@ static int tells_character(int level, const IfigReading *reading)
     return separation(reading) > 0.35 && melatopes_within(reading, 0.88) >= (level == 1 ? 2 : 1);
 }
 
-static int tells_sign(int level, const IfigReading *reading)
+/* The optic axial plane lies that near to the diagonals, where the brushes part farthest. */
+static int is_diagonal(const IfigQuestion *question, double within_deg)
+{
+    return fabs(remainder(question->layer.orientation.stage_deg - 45.0, 90.0)) <= within_deg;
+}
+
+static int tells_sign(int level, const IfigQuestion *question, const IfigReading *reading)
 {
     if (reading->character == IFIG_UNIAXIAL) {
         return melatopes_within(reading, 0.7) == 1 && plate_tells(reading);
@@ -70,7 +75,9 @@ static int tells_sign(int level, const IfigReading *reading)
     const int one = level == 3 && melatopes_within(reading, 0.5) == 1;
     /* Near a right angle both bisectrices look alike. */
     const double most = two ? 75.0 : 60.0;
-    return (two || one) && reading->two_v_deg[IFIG_READING_D] <= most && plate_tells(reading);
+    const int tells = two ? reading->plate_between != IFIG_PLATE_EFFECT_NONE : plate_tells(reading);
+    return (two || one) && reading->two_v_deg[IFIG_READING_D] <= most && tells &&
+           is_diagonal(question, two ? 20.0 : 45.0);
 }
 
 /* Two melatopes to measure between; or one at the centre, its brush in the diagonal, whose bend
@@ -79,9 +86,8 @@ static int tells_two_v(const IfigQuestion *question, const IfigReading *reading)
 {
     const double two_v = reading->two_v_deg[IFIG_READING_D];
     if (question->layer.orientation.view == IFIG_VIEW_OPTIC_AXIS) {
-        const double off = fabs(remainder(question->layer.orientation.stage_deg - 45.0, 90.0));
         return melatopes_within(reading, 0.3) == 1 && melatopes_within(reading, 1.0) == 1 &&
-               off <= 10.0 && two_v >= 15.0 && two_v <= 60.0;
+               is_diagonal(question, 10.0) && two_v >= 15.0 && two_v <= 60.0;
     }
     return melatopes_within(reading, 0.93) == 2 && separation(reading) > 0.2;
 }
@@ -120,7 +126,7 @@ int ifig_exercise_is_answered(const IfigExercise *exercise, const IfigExerciseSt
     case IFIG_QUESTION_CHARACTER:
         return tells_character(exercise->level, reading);
     case IFIG_QUESTION_SIGN:
-        return tells_sign(exercise->level, reading);
+        return tells_sign(exercise->level, question, reading);
     case IFIG_QUESTION_TWO_V:
         return tells_two_v(question, reading);
     case IFIG_QUESTION_SPECIES:
@@ -151,6 +157,15 @@ static double orders_on_axis(const IfigQuestion *question)
     return orders;
 }
 
+/* A third of the light at the least, sin^2 of the rotation: no grey cross passes for it. */
+static int has_bright_eye(const IfigQuestion *question, const IfigReading *reading)
+{
+    const double turn_deg =
+        ifig_species_rotation_deg_per_mm(question->layer.species, reading->wavelength_nm) *
+        question->layer.thickness_mm;
+    return reading->bulls_eye && sin(turn_deg * IFIG_DEGREE) * sin(turn_deg * IFIG_DEGREE) > 0.33;
+}
+
 int ifig_exercise_could_be(const IfigSpecies *species, const IfigQuestion *question,
                            const IfigReading *reading)
 {
@@ -169,7 +184,7 @@ int ifig_exercise_could_be(const IfigSpecies *species, const IfigQuestion *quest
         (traits.signs & (reading->optic_sign > 0 ? 1u : 2u)) == 0) {
         return 0;
     }
-    if (reading->bulls_eye && traits.bulls_eye == 0) {
+    if (has_bright_eye(question, reading) && traits.bulls_eye == 0) {
         return 0;
     }
     const double two_v = reading->two_v_deg[IFIG_READING_D];

@@ -120,9 +120,8 @@ static void draw_instrument(IfigCanvas *canvas, const IfigInstrument *instrument
         const double near = (radius + 1.0) * half, far = (radius + 8.0) * half;
         ifig_canvas_arrow(canvas, &arrow, (IfigPoint){centre.x + side * near, centre.y - near},
                           (IfigPoint){centre.x + side * far, centre.y - far}, 1);
-        style.align = side > 0.0 ? IFIG_ALIGN_RIGHT : IFIG_ALIGN_LEFT;
-        ifig_canvas_text(canvas, &style,
-                         (IfigPoint){centre.x + side * (far - 1.6), centre.y - far + 0.2},
+        style.align = side > 0.0 ? IFIG_ALIGN_LEFT : IFIG_ALIGN_RIGHT;
+        ifig_canvas_text(canvas, &style, (IfigPoint){centre.x + side * (far + 0.8), centre.y - far},
                          ifig_page_message(IFIG_PAGE_SAY_EXERCISE_SLOW));
     }
 }
@@ -222,6 +221,22 @@ static void draw_questions(Pages *pages)
     draw_foot(pages);
 }
 
+/* The words of a reading without its caution, which stands at the foot of the page. */
+static IfigPageText reading_words(const IfigQuestion *question)
+{
+    const char *const caution = ifig_page_message(IFIG_PAGE_SAY_EXERCISE_CAUTION);
+    IfigPageText words = ifig_page_say(IFIG_PAGE_SAY_WORD, question->reading, NULL);
+    size_t length = strlen(words.text);
+    if (length > 0 && words.text[length - 1] == '\n') {
+        words.text[--length] = '\0';
+    }
+    char *const last = strrchr(words.text, '\n');
+    if (last != NULL && strstr(caution, last + 1) != NULL) {
+        *last = '\0';
+    }
+    return words;
+}
+
 /* One answer; draws only where is_drawn. Returns where it ends. */
 static double lay_answer(const Pages *pages, size_t index, double y, int is_drawn)
 {
@@ -232,9 +247,10 @@ static double lay_answer(const Pages *pages, size_t index, double y, int is_draw
     const IfigPageText stone = ifig_page_say(
         IFIG_PAGE_SAY_EXERCISE_STONE, ifig_species_text(question->layer.species, IFIG_TEXT_NAME),
         ifig_number_text(question->layer.thickness_mm, 3).text);
+    const IfigPageText reading = reading_words(question);
     IfigTextStyle style[5] = {ifig_text_style(8.0, IFIG_INK_MUTED), ifig_plate_heading(),
                               ifig_plate_body(), ifig_plate_body(), ifig_plate_small()};
-    const char *const words[5] = {question->text, question->answer, stone.text, question->reading,
+    const char *const words[5] = {question->text, question->answer, stone.text, reading.text,
                                   recipe};
     const double top = y;
     style[1].size_pt = 10.5;

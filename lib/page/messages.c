@@ -77,7 +77,7 @@ static const char *const MESSAGES[IFIG_PAGE_SAY_COUNT] = {
     [IFIG_PAGE_SAY_EXERCISE_NAME] = "Name",
     [IFIG_PAGE_SAY_EXERCISE_DATE] = "Date",
     [IFIG_PAGE_SAY_EXERCISE_GIVEN] =
-        "Each figure is seen through a glass ball between crossed polars in daylight: polariser P "
+        "Each figure is seen through a glass ball between crossed polars: polariser P "
         "left to right, analyser A up and down. The rim lies at {1}\xc2\xb0 in air.",
     [IFIG_PAGE_SAY_EXERCISE_SLOW] = "slow",
     [IFIG_PAGE_SAY_EXERCISE_POLARISER] = "P",
