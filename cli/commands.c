@@ -124,6 +124,22 @@ static const IfigCliCommand commands[] = {
       "this list is where to look next, never a name for the stone.",
       EVIDENCE, EYES, NULL},
      ifig_cli_run_narrow},
+    {IFIG_CLI_EXERCISE,
+     "exercise",
+     "figures with questions for a class, and their answers, in a new folder",
+     {"-o DIR [options]", NULL},
+     {"interfig exercise -o tonight",
+      "interfig exercise --count 4 --from quartz,ruby,topaz_oh --seed 7 -o small",
+      "interfig exercise --level 2 --count 6 --title 'Tern Harbour lapidary club, evening class' "
+      "-o club"},
+     {"DIR then holds exercise.pdf for the class, answers.pdf, the figures q01.png and so on, and "
+      "exercise.csv and exercise.json for a learning platform; both tables hold the answers. It is "
+      "filled whole or not made at all.",
+      "Common stones are quartz, corundum, aquamarine, tourmaline_elbaite, zircon_high, apatite, "
+      "calcite, topaz_f, topaz_oh, tanzanite, sinhalite, sillimanite, barite, gypsum, orthoclase "
+      "and muscovite. The same list, count, level and seed give the same files.",
+      EVIDENCE, EYES},
+     ifig_cli_run_exercise},
     {IFIG_CLI_SPECIES,
      "species",
      "the catalogue: every stone it knows, or all about one",

@@ -70,7 +70,7 @@ static void print_option(const IfigCliOption *option)
 
 static void print_group(const IfigCliCommand *command, int group)
 {
-    static const char *const titles[IFIG_CLI_GROUP_COUNT] = {"the stone",   "the instrument",
+    static const char *const titles[IFIG_CLI_GROUP_COUNT] = {"the exercise", "the stone",   "the instrument",
                                                              "the motion",  "the direction",
                                                              "the picture", "other options"};
     int is_open = 0;

@@ -21,7 +21,8 @@ enum {
     IFIG_CLI_CONTRAST = 128,
     IFIG_CLI_NARROW = 256,
     IFIG_CLI_SPECIES = 512,
-    IFIG_CLI_HELP_COMMAND = 1024
+    IFIG_CLI_HELP_COMMAND = 1024,
+    IFIG_CLI_EXERCISE = 4096
 };
 
 /* Commands that look at one stone. */
@@ -31,7 +32,8 @@ enum {
 };
 
 typedef enum IfigCliGroup {
-    IFIG_CLI_GROUP_STONE = 0,
+    IFIG_CLI_GROUP_EXERCISE = 0,
+    IFIG_CLI_GROUP_STONE,
     IFIG_CLI_GROUP_INSTRUMENT,
     IFIG_CLI_GROUP_MOTION,
     IFIG_CLI_GROUP_DIRECTION,
@@ -88,7 +90,7 @@ IfigCliAllowed ifig_cli_allowed(const IfigCliOption *option);
 /* readers.c: the values; writers.c: the recipe. */
 IfigCliReader ifig_cli_read_plain, ifig_cli_read_whole, ifig_cli_read_word, ifig_cli_read_text;
 IfigCliReader ifig_cli_read_indices, ifig_cli_read_pair, ifig_cli_read_lens, ifig_cli_read_lamp;
-IfigCliReader ifig_cli_read_polar, ifig_cli_read_species_file, ifig_cli_read_depth;
+IfigCliReader ifig_cli_read_title, ifig_cli_read_polar, ifig_cli_read_species_file, ifig_cli_read_depth;
 IfigCliWriter ifig_cli_write_plain, ifig_cli_write_whole, ifig_cli_write_word;
 IfigCliWriter ifig_cli_write_indices, ifig_cli_write_pair, ifig_cli_write_lens;
 IfigCliWriter ifig_cli_write_lamp, ifig_cli_write_polar, ifig_cli_write_species_file;

@@ -52,6 +52,8 @@ typedef struct IfigExerciseOptions {
     int level; /**< 1: centred, thickness as usual; 2: tilted by up to 15 degrees and turned;
                     3: tilted further, one optic axis, thin and thick, plates */
     unsigned long long seed;
+    IfigProgress progress; /**< after each question; a return of 0 cancels; may be NULL */
+    void *progress_context;
 } IfigExerciseOptions;
 
 #define IFIG_EXERCISE_OPTIONS_INIT                                                                 \
@@ -78,7 +80,8 @@ IFIG_API const char *ifig_exercise_common(size_t index);
 
 /** Make a set. Free it with ifig_exercise_free.
  *  @return IFIG_OK; IFIG_ERROR_ARGUMENT; IFIG_ERROR_RANGE; IFIG_ERROR_UNSUITABLE (the list gives
- *          fewer different questions; the message says how many); IFIG_ERROR_MEMORY */
+ *          fewer different questions; the message says how many); IFIG_ERROR_MEMORY;
+ *          IFIG_ERROR_CANCELLED */
 IFIG_API IfigStatus ifig_exercise_create(const IfigExerciseOptions *options,
                                          IfigExercise **exercise, IfigError *error);
 /** Free a set. NULL is allowed. */
@@ -105,6 +108,8 @@ typedef struct IfigExerciseSheet {
     int has_answers;            /**< 0: questions with room for the answers; 1: the answers */
     const char *const *recipes; /**< one a question, printed with the answers; NULL: none */
     int threads;                /**< as in IfigFigureOptions */
+    IfigProgress progress;      /**< after each figure; a return of 0 cancels; may be NULL */
+    void *progress_context;
 } IfigExerciseSheet;
 
 #define IFIG_EXERCISE_SHEET_INIT                                                                   \
@@ -113,7 +118,7 @@ typedef struct IfigExerciseSheet {
     }
 
 /** Write the pages, which print unscaled on A4 and on Letter.
- *  @return as ifig_page_blink */
+ *  @return as ifig_page_blink; IFIG_ERROR_CANCELLED */
 IFIG_API IfigStatus ifig_exercise_write(const char *path, const IfigPageOptions *options,
                                         const IfigExercise *exercise,
                                         const IfigExerciseSheet *sheet, IfigError *error);

@@ -94,8 +94,9 @@ static int add_question(IfigExercise *exercise, IfigQuestionKind kind)
 }
 
 /* Each kind once in an order of chance, then again, so that all come up equally often. */
-static int add_round(IfigExercise *exercise, size_t wanted)
+static int add_round(IfigExercise *exercise, const IfigExerciseOptions *options, int *is_cancelled)
 {
+    const size_t wanted = (size_t)options->count;
     IfigQuestionKind order[IFIG_QUESTION_KINDS];
     const size_t kinds = exercise->level == 1 ? IFIG_QUESTION_AXIS : IFIG_QUESTION_KINDS;
     int found = 0;
@@ -104,16 +105,25 @@ static int add_round(IfigExercise *exercise, size_t wanted)
         order[i] = order[place];
         order[place] = (IfigQuestionKind)i;
     }
-    for (size_t i = 0; i < kinds && exercise->count < wanted; i++) {
+    for (size_t i = 0; i < kinds && exercise->count < wanted && !*is_cancelled; i++) {
         found += add_question(exercise, order[i]);
+        *is_cancelled =
+            options->progress != NULL &&
+            !options->progress((double)exercise->count / (double)wanted, options->progress_context);
     }
     return found;
 }
 
-static IfigStatus fill(IfigExercise *exercise, size_t wanted, IfigError *error)
+static IfigStatus fill(IfigExercise *exercise, const IfigExerciseOptions *options, IfigError *error)
 {
+    const size_t wanted = (size_t)options->count;
+    int is_cancelled = 0;
     while (exercise->count < wanted) {
-        if (add_round(exercise, wanted) == 0) {
+        const int found = add_round(exercise, options, &is_cancelled);
+        if (is_cancelled) {
+            return ifig_fail(error, IFIG_ERROR_CANCELLED, "the exercise was cancelled");
+        }
+        if (found == 0) {
             return ifig_fail(error, IFIG_ERROR_UNSUITABLE,
                              "the list of %zu %s gives %zu different questions at level %d, not "
                              "%zu; ask for fewer, name more stones, or take another level",
@@ -197,7 +207,7 @@ IfigStatus ifig_exercise_create(const IfigExerciseOptions *options, IfigExercise
         status = open_stones(made, options, error);
     }
     if (status == IFIG_OK) {
-        status = fill(made, (size_t)options->count, error);
+        status = fill(made, options, error);
     }
     if (status == IFIG_OK) {
         *exercise = made;

@@ -46,9 +46,13 @@ int ifig_exercise_lay(IfigExercise *exercise, const IfigExerciseStone *stone,
 /* exercise_check.c: 1 where the figure answers its question. */
 int ifig_exercise_is_answered(const IfigExercise *exercise, const IfigExerciseStone *stone,
                               const IfigQuestion *question, const IfigReading *reading);
-/* 1 where the species might show that figure too. */
+/* 1 where the species might show that figure too.
+ * @param orders  ifig_orders_on_axis of the question */
 int ifig_exercise_could_be(const IfigSpecies *species, const IfigQuestion *question,
-                           const IfigReading *reading);
+                           const IfigReading *reading, double orders);
+/* Orders of colour that the figure would have in the middle of the field: traits are told of the
+ * usual view, untilted. NaN: unknown. */
+double ifig_orders_on_axis(const IfigQuestion *question);
 
 /* exercise_words.c: text, choices, answer. 1, or 0 where there are not enough other stones. */
 int ifig_exercise_ask(IfigExercise *exercise, const IfigExerciseStone *stone,

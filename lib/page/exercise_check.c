@@ -138,9 +138,7 @@ int ifig_exercise_is_answered(const IfigExercise *exercise, const IfigExerciseSt
     return tells_axis(reading);
 }
 
-/* How many orders the figure would have on the axis: traits are told of the usual view, untilted.
- * NaN: unknown. */
-static double orders_on_axis(const IfigQuestion *question)
+double ifig_orders_on_axis(const IfigQuestion *question)
 {
     IfigQuestion centred = *question;
     IfigReading reading = IFIG_READING_INIT;
@@ -167,7 +165,7 @@ static int has_bright_eye(const IfigQuestion *question, const IfigReading *readi
 }
 
 int ifig_exercise_could_be(const IfigSpecies *species, const IfigQuestion *question,
-                           const IfigReading *reading)
+                           const IfigReading *reading, double orders)
 {
     const double two_v_margin_deg = 10.0, ring_ratio = 1.6;
     const IfigStone stone = {.species = species};
@@ -192,6 +190,5 @@ int ifig_exercise_could_be(const IfigSpecies *species, const IfigQuestion *quest
                                                two_v > traits.two_v_high_deg + two_v_margin_deg)) {
         return 0;
     }
-    const double orders = orders_on_axis(question);
     return !(orders * ring_ratio < traits.rings_low || orders > ring_ratio * traits.rings_high);
 }

@@ -139,7 +139,13 @@ static void draw_disc(const Pages *pages, size_t index, IfigBox box)
     if (status == IFIG_OK) {
         const IfigPicture picture = {rgb, options.pixels, options.pixels, 1};
         ifig_canvas_picture(pages->canvas, &picture, box);
-    } else {
+    }
+    if (status == IFIG_OK && pages->sheet->progress != NULL &&
+        !pages->sheet->progress((double)(index + 1) / (double)ifig_exercise_count(pages->exercise),
+                                pages->sheet->progress_context)) {
+        status = ifig_fail(&error, IFIG_ERROR_CANCELLED, "the pages were cancelled");
+    }
+    if (status != IFIG_OK) {
         ifig_canvas_fail(pages->canvas, &error);
     }
     free(rgb);
@@ -208,7 +214,9 @@ static void draw_question(const Pages *pages, size_t index, double y)
 static void draw_questions(Pages *pages)
 {
     double y = FOOT;
-    for (size_t i = 0; i < ifig_exercise_count(pages->exercise); i++) {
+    for (size_t i = 0;
+         i < ifig_exercise_count(pages->exercise) && ifig_canvas_status(pages->canvas) == IFIG_OK;
+         i++) {
         if (y + ROW - 4.0 > FOOT) {
             if (i > 0) {
                 draw_foot(pages);
@@ -276,7 +284,9 @@ static double lay_answer(const Pages *pages, size_t index, double y, int is_draw
 static void draw_answers(Pages *pages)
 {
     double y = begin_page(pages);
-    for (size_t i = 0; i < ifig_exercise_count(pages->exercise); i++) {
+    for (size_t i = 0;
+         i < ifig_exercise_count(pages->exercise) && ifig_canvas_status(pages->canvas) == IFIG_OK;
+         i++) {
         if (lay_answer(pages, i, y, 0) > FOOT + 3.0) {
             draw_foot(pages);
             y = begin_page(pages);

@@ -105,6 +105,7 @@ static int ask_species(IfigExercise *exercise, IfigQuestion *question, const Ifi
     enum { LOOKS = 40 };
     IfigNumberText thickness;
     const char *const right = ifig_species_text(question->layer.species, IFIG_TEXT_NAME);
+    const double orders = ifig_orders_on_axis(question);
     question->choice_count = 1;
     COPY(question->choice[0], right);
     COPY(question->answer, right);
@@ -114,7 +115,7 @@ static int ask_species(IfigExercise *exercise, IfigQuestion *question, const Ifi
         const char *const name = ifig_species_text(other, IFIG_TEXT_NAME);
         if (other != question->layer.species && strlen(name) < sizeof question->choice[0] &&
             !is_among_choices(question, name) &&
-            !ifig_exercise_could_be(other, question, reading)) {
+            !ifig_exercise_could_be(other, question, reading, orders)) {
             COPY(question->choice[question->choice_count], name);
             question->choice_count++;
         }
