@@ -50,11 +50,11 @@ static IfigCliStatus refuse_entry(const char *path, const char *name, int may_re
                                    ifig_cli_shown(path).text);
 }
 
-static IfigCliStatus check_entries(const char *path, int may_replace)
+static IfigCliStatus check_entries(const char *target, const char *path, int may_replace)
 {
     IfigCliStatus status = IFIG_CLI_OK;
     const struct dirent *entry;
-    DIR *const folder = opendir(path);
+    DIR *const folder = opendir(target);
     if (folder == NULL) {
         return ifig_cli_complain(IFIG_CLI_NO_CREATE,
                                  "-o: cannot look into '%s': %s; take another folder",
@@ -105,7 +105,7 @@ IfigCliStatus ifig_cli_open_folder(const char *path, int may_replace, IfigCliFol
                                  ifig_cli_shown(path).text);
     }
     const IfigCliStatus status =
-        folder->exists ? check_entries(folder->target, may_replace) : IFIG_CLI_OK;
+        folder->exists ? check_entries(folder->target, path, may_replace) : IFIG_CLI_OK;
     if (status != IFIG_CLI_OK) {
         return status;
     }

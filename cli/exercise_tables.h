@@ -14,7 +14,7 @@ typedef struct IfigCliExercise {
 
 /* "q01": as many digits as the last question needs, at least two. */
 typedef struct IfigCliQuestionId {
-    char text[16];
+    char text[24];
 } IfigCliQuestionId;
 IfigCliQuestionId ifig_cli_question_id(size_t index, size_t count);
 

@@ -112,14 +112,26 @@ static int tells_axis(const IfigReading *reading)
     return fabs(remainder(azimuth, 90.0)) > clear_deg;
 }
 
+/* Share of the light that rotation lets through along the axis: a grey cross passes for a bull's
+ * eye no more than a bull's eye for a cross. */
+static double eye_light(const IfigQuestion *question, const IfigReading *reading)
+{
+    const double turn_deg =
+        ifig_species_rotation_deg_per_mm(question->layer.species, reading->wavelength_nm) *
+        question->layer.thickness_mm;
+    const double across = sin(turn_deg * IFIG_DEGREE);
+    return reading->bulls_eye ? across * across : 0.0;
+}
+
 int ifig_exercise_is_answered(const IfigExercise *exercise, const IfigExerciseStone *stone,
                               const IfigQuestion *question, const IfigReading *reading)
 {
     const IfigQuestionKind kind = question->kind;
-    const double least_light = 0.02;
+    const double least_light = 0.02, dim_eye = 0.15;
     if (reading->character != stone->facts.character ||
         reading->optic_sign != stone->facts.optic_sign || reading->brightest < least_light ||
-        (reading->bulls_eye && exercise->level < 3 && kind != IFIG_QUESTION_SPECIES)) {
+        (exercise->level < 3 && kind != IFIG_QUESTION_SPECIES &&
+         eye_light(question, reading) > dim_eye)) {
         return 0;
     }
     switch (kind) {
@@ -155,19 +167,10 @@ double ifig_orders_on_axis(const IfigQuestion *question)
     return orders;
 }
 
-/* A third of the light at the least, sin^2 of the rotation: no grey cross passes for it. */
-static int has_bright_eye(const IfigQuestion *question, const IfigReading *reading)
-{
-    const double turn_deg =
-        ifig_species_rotation_deg_per_mm(question->layer.species, reading->wavelength_nm) *
-        question->layer.thickness_mm;
-    return reading->bulls_eye && sin(turn_deg * IFIG_DEGREE) * sin(turn_deg * IFIG_DEGREE) > 0.33;
-}
-
 int ifig_exercise_could_be(const IfigSpecies *species, const IfigQuestion *question,
                            const IfigReading *reading, double orders)
 {
-    const double two_v_margin_deg = 10.0, ring_ratio = 1.6;
+    const double two_v_margin_deg = 10.0, ring_ratio = 1.6, bright_eye = 0.33;
     const IfigStone stone = {.species = species};
     IfigInstrument plain = question->instrument;
     IfigTraits traits = IFIG_TRAITS_INIT;
@@ -182,7 +185,7 @@ int ifig_exercise_could_be(const IfigSpecies *species, const IfigQuestion *quest
         (traits.signs & (reading->optic_sign > 0 ? 1u : 2u)) == 0) {
         return 0;
     }
-    if (has_bright_eye(question, reading) && traits.bulls_eye == 0) {
+    if (eye_light(question, reading) > bright_eye && traits.bulls_eye == 0) {
         return 0;
     }
     const double two_v = reading->two_v_deg[IFIG_READING_D];

@@ -63,7 +63,7 @@ static void ask_two_v(IfigQuestion *question, const IfigReading *reading)
     ifig_species_facts(question->layer.species, &facts, NULL);
     set_text(question, is_one ? IFIG_PAGE_SAY_EXERCISE_TWO_V_BEND : IFIG_PAGE_SAY_EXERCISE_TWO_V,
              number(facts.n[1], 4, &n), number(reading->field_deg, 3, &field));
-    question->number = reading->two_v_deg[IFIG_READING_D];
+    question->number = floor(10.0 * reading->two_v_deg[IFIG_READING_D] + 0.5) / 10.0;
     question->tolerance = accepted_deg;
     const IfigPageText range = ifig_page_say(
         IFIG_PAGE_SAY_EXERCISE_RANGE, number(fmax(0.0, question->number - accepted_deg), 3, &low),
