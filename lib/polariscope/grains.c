@@ -7,7 +7,7 @@
  * (about a hundredth each in calcite, a millionth in quartz), their slanting, and the rotation of a
  * grain (a degree in 0.05 mm of quartz) are left out: what is computed is how the polarisation is
  * scrambled, not how the light is scattered. */
-#include "polariscope.h"
+#include "texture.h"
 
 #include "base.h"
 
@@ -15,27 +15,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* A number that belongs to a seed, a place, a layer and a draw, and to nothing else: splitmix64's
- * finisher (Steele, Lea & Flood, OOPSLA 2014) over a counter. 0 to below 1. */
-static double drawn(unsigned seed, unsigned place, size_t layer, unsigned draw)
-{
-    const uint64_t counter[] = {seed, place, layer, draw};
-    uint64_t z = 0;
-    for (size_t i = 0; i < sizeof counter / sizeof counter[0]; i++) {
-        z += counter[i] + 0x9e3779b97f4a7c15u;
-        z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
-        z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
-        z ^= z >> 31;
-    }
-    return (double)(z >> 11) * 0x1p-53;
-}
-
 /* Evenly distributed over all rotations: Shoemake, in Graphics Gems III (1992), 124. */
 static void random_rotation(unsigned seed, unsigned place, size_t layer, double rotation[3][3])
 {
-    double share = drawn(seed, place, layer, 0);
-    double one = 2.0 * IFIG_PI * drawn(seed, place, layer, 1);
-    double two = 2.0 * IFIG_PI * drawn(seed, place, layer, 2);
+    double share = ifig_texture_draw(seed, place, 3 * layer + 0);
+    double one = 2.0 * IFIG_PI * ifig_texture_draw(seed, place, 3 * layer + 1);
+    double two = 2.0 * IFIG_PI * ifig_texture_draw(seed, place, 3 * layer + 2);
     double x = sqrt(1.0 - share) * sin(one), y = sqrt(1.0 - share) * cos(one);
     double z = sqrt(share) * sin(two), w = sqrt(share) * cos(two);
     rotation[0][0] = 1.0 - 2.0 * (y * y + z * z);
@@ -162,6 +147,21 @@ static IfigStatus grain_of(const IfigSpecies *species, double *grain_mm, const I
     }
     *grain_mm = *grain_mm == 0.0 ? own : *grain_mm;
     return ifig_check_range("size of the grains", *grain_mm, 0.001, 10, "mm", error);
+}
+
+IfigStatus ifig_grain_facts(const IfigSpecies *species, double *grain_mm, double *birefringence,
+                            IfigError *error)
+{
+    const IfigSpecies *grain = NULL;
+    double n[3];
+    IfigStatus status = grain_of(species, grain_mm, &grain, error);
+    if (status == IFIG_OK) {
+        status = ifig_species_indices(grain, IFIG_SODIUM_D_NM, n, error);
+    }
+    if (status == IFIG_OK) {
+        *birefringence = fmax(fmax(n[0], n[1]), n[2]) - fmin(fmin(n[0], n[1]), n[2]);
+    }
+    return status;
 }
 
 /* The grains that fill the layer's thickness, all as thick as one another. */

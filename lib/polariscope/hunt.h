@@ -6,8 +6,6 @@
 
 #include "polariscope.h"
 
-#define IFIG_SODIUM_D_NM 589.3
-
 /* A direction and two across it; all of unit length, right-handed. */
 typedef struct IfigDirection {
     double along[3], first[3], second[3];

@@ -78,7 +78,7 @@ static void sample(const MapJob *job, const IfigHuntSpectrum *mine, double x, do
 static void pixel(const MapJob *job, const IfigHuntSpectrum *mine, double x, double y,
                   double xyz[3])
 {
-    const double side = 2.0 / job->figure->pixels, finer = side / FINER;
+    const double side = 2.0 / job->figure->raster.pixels, finer = side / FINER;
     const Slope slope = slope_at(job, x, y, side);
     const int is_line = job->figure->samples.kernel == IFIG_KERNEL_NONE;
     if (slope.bend < BENT_NM || (slope.middle > SEEN_NM && !is_line)) {
@@ -99,7 +99,7 @@ static void pixel(const MapJob *job, const IfigHuntSpectrum *mine, double x, dou
 
 static void row(const MapJob *job, const IfigHuntSpectrum *mine, uint32_t y)
 {
-    const uint32_t pixels = job->figure->pixels;
+    const uint32_t pixels = job->figure->raster.pixels;
     const double radius = 0.5 * pixels, rim = 1.0 + 1.0 / radius;
     const double up = 1.0 - (y + 0.5) / radius;
     double xyz[STRETCH][3];
@@ -112,7 +112,7 @@ static void row(const MapJob *job, const IfigHuntSpectrum *mine, uint32_t y)
                 pixel(job, mine, right, up, xyz[p]);
             }
         }
-        ifig_pixels_write(job->figure, IFIG_PIXELS_SRGB8, left, y, count, xyz,
+        ifig_pixels_write(&job->figure->raster, IFIG_PIXELS_SRGB8, left, y, count, xyz,
                           job->rgb + ((size_t)y * pixels + left) * 3);
     }
 }
@@ -120,7 +120,7 @@ static void row(const MapJob *job, const IfigHuntSpectrum *mine, uint32_t y)
 static int take_row(MapJob *job, uint32_t *y)
 {
     pthread_mutex_lock(&job->lock);
-    int more = job->status == IFIG_OK && job->next < job->figure->pixels;
+    int more = job->status == IFIG_OK && job->next < job->figure->raster.pixels;
     *y = job->next;
     job->next += more ? 1 : 0;
     pthread_mutex_unlock(&job->lock);
@@ -133,9 +133,9 @@ static void report(MapJob *job, IfigStatus status, const char *message)
     job->done++;
     if (job->status == IFIG_OK && status != IFIG_OK) {
         job->status = ifig_fail(job->error, status, "%s", message);
-    } else if (job->status == IFIG_OK && job->figure->progress != NULL &&
-               !job->figure->progress((double)job->done / job->figure->pixels,
-                                      job->figure->progress_context)) {
+    } else if (job->status == IFIG_OK && job->figure->raster.progress != NULL &&
+               !job->figure->raster.progress((double)job->done / job->figure->raster.pixels,
+                                             job->figure->raster.progress_context)) {
         job->status = ifig_fail(job->error, IFIG_ERROR_CANCELLED, "cancelled");
     }
     pthread_mutex_unlock(&job->lock);
@@ -164,7 +164,7 @@ static IfigStatus run(MapJob *job)
     if (pthread_mutex_init(&job->lock, NULL) != 0) {
         return ifig_fail(job->error, IFIG_ERROR_MEMORY, "no memory for a lock");
     }
-    ifig_run_threads(job->figure->threads, job->figure->pixels, work, job);
+    ifig_run_threads(job->figure->raster.threads, job->figure->raster.pixels, work, job);
     pthread_mutex_destroy(&job->lock);
     return job->status;
 }

@@ -3,10 +3,10 @@
 #include "blink.h"
 
 #include "base.h"
+#include "texture.h"
 
 #include <math.h>
 
-static const double SODIUM_D_NM = 589.3;
 /* The face is dark as a whole where no more than this share of it is lit, and partly dark from the
  * same share on; common practice, no source. */
 static const double OVERSEEN = 0.02;
@@ -56,7 +56,8 @@ static IfigStatus substance_of(const IfigScene *scene, Substance *substance, Ifi
     *substance = (Substance){0, 0};
     for (size_t i = 0; i < scene->layer_count; i++) {
         IfigOpticAxes axes;
-        IfigStatus status = ifig_optic_axes(scene->layers[i].species, SODIUM_D_NM, &axes, error);
+        IfigStatus status =
+            ifig_optic_axes(scene->layers[i].species, IFIG_SODIUM_D_NM, &axes, error);
         if (status != IFIG_OK) {
             return status;
         }
@@ -71,15 +72,9 @@ static IfigStatus plain_retardation(const IfigScene *scene, double *nm, IfigErro
     IfigPlateWave wave;
     IfigStatus status =
         ifig_plate_wave(scene->layers, scene->layer_count, scene->instrument.immersion_index,
-                        SODIUM_D_NM, 0, 0, &wave, error);
+                        IFIG_SODIUM_D_NM, 0, 0, &wave, error);
     *nm = status == IFIG_OK ? wave.retardation_nm : 0.0;
     return status;
-}
-
-static int is_strain(IfigPattern pattern)
-{
-    return pattern == IFIG_PATTERN_BANDS || pattern == IFIG_PATTERN_CROSS_HATCH ||
-           pattern == IFIG_PATTERN_SNAKE || pattern == IFIG_PATTERN_INCLUSION;
 }
 
 /* Of strain: the greatest at the places looked at. */
@@ -105,22 +100,17 @@ static IfigStatus strain_retardation(const IfigScene *scene, const IfigTexture *
 static IfigStatus grain_retardation(const IfigScene *scene, const IfigTexture *texture, double *nm,
                                     IfigError *error)
 {
-    const IfigSpecies *species = scene->layers[0].species;
-    double grain_mm = texture->grain_mm > 0.0 ? texture->grain_mm : ifig_species_grain_mm(species);
-    double n[3];
-    IfigStatus status = ifig_species_indices(ifig_species_grain(species), SODIUM_D_NM, n, error);
-    *nm = 0;
-    if (status == IFIG_OK) {
-        double low = fmin(fmin(n[0], n[1]), n[2]), high = fmax(fmax(n[0], n[1]), n[2]);
-        *nm = 1e6 * fmin(grain_mm, scene->layers[0].thickness_mm) * (high - low);
-    }
+    double grain_mm = texture->grain_mm, birefringence = 0;
+    IfigStatus status =
+        ifig_grain_facts(scene->layers[0].species, &grain_mm, &birefringence, error);
+    *nm = 1e6 * fmin(grain_mm, scene->layers[0].thickness_mm) * birefringence;
     return status;
 }
 
 static IfigStatus retardation_of(const IfigScene *scene, const IfigTexture *texture, double *nm,
                                  IfigError *error)
 {
-    if (is_strain(texture->pattern)) {
+    if (ifig_is_strain_pattern(texture->pattern)) {
         return strain_retardation(scene, texture, nm, error);
     }
     return texture->pattern == IFIG_PATTERN_GRAINS ? grain_retardation(scene, texture, nm, error)
@@ -132,7 +122,7 @@ static IfigStatus retardation_of(const IfigScene *scene, const IfigTexture *text
 static IfigReaction reaction_of_single(const IfigScene *scene, const IfigTexture *texture,
                                        const IfigBlink *blink)
 {
-    int is_strained = is_strain(texture->pattern);
+    int is_strained = ifig_is_strain_pattern(texture->pattern);
     for (size_t i = 0; i < scene->layer_count; i++) {
         is_strained |= scene->layers[i].stress_mpa != 0.0;
     }

@@ -59,7 +59,7 @@ def write(out, rows, owned):
     print('#include <math.h>\n#include <stddef.h>\n\n#include "species.h"\n', file=out)
     print("static const IfigSpecies grain_species[] = {", file=out)
     print("\n".join(owned.values()), file=out)
-    print("};\n\nconst IfigGrains ifig_builtin_grains[] = {", file=out)
+    print("};\n\nconst IfigGrainRow ifig_builtin_grains[] = {", file=out)
     places = {key: index for index, key in enumerate(owned)}
     for row in rows:
         key = row.text("species_key")

@@ -6,7 +6,7 @@
 #include <string.h>
 
 /* The row of a compiled-in aggregate; a user's own has none. */
-static const IfigGrains *row_of(const IfigSpecies *species)
+static const IfigGrainRow *row_of(const IfigSpecies *species)
 {
     const char *key = species != NULL && species->owned_text == NULL
                           ? ifig_species_text(species, IFIG_TEXT_KEY)
@@ -31,7 +31,7 @@ static const IfigSpecies *builtin_of_key(const char *key)
 
 const IfigSpecies *ifig_species_grain(const IfigSpecies *species)
 {
-    const IfigGrains *row = row_of(species);
+    const IfigGrainRow *row = row_of(species);
     if (row != NULL) {
         return row->own != NULL ? row->own : builtin_of_key(row->grain_key);
     }
@@ -40,18 +40,18 @@ const IfigSpecies *ifig_species_grain(const IfigSpecies *species)
 
 double ifig_species_grain_mm(const IfigSpecies *species)
 {
-    const IfigGrains *row = row_of(species);
+    const IfigGrainRow *row = row_of(species);
     return row != NULL ? row->grain_mm : (double)NAN;
 }
 
 const char *ifig_species_grain_texture(const IfigSpecies *species)
 {
-    const IfigGrains *row = row_of(species);
+    const IfigGrainRow *row = row_of(species);
     return row != NULL ? row->texture : "";
 }
 
 const char *ifig_species_grain_source(const IfigSpecies *species)
 {
-    const IfigGrains *row = row_of(species);
+    const IfigGrainRow *row = row_of(species);
     return row != NULL ? row->source : "";
 }

@@ -60,13 +60,13 @@ extern const size_t ifig_usual_cut_count;
 
 /* What the grains of a compiled-in aggregate are: a compiled-in species by its key, or indices of
  * their own. */
-typedef struct IfigGrains {
+typedef struct IfigGrainRow {
     const char *species_key, *grain_key;
     const IfigSpecies *own; /* where grain_key is NULL */
     double grain_mm;
     const char *texture, *source;
-} IfigGrains;
-extern const IfigGrains ifig_builtin_grains[];
+} IfigGrainRow;
+extern const IfigGrainRow ifig_builtin_grains[];
 extern const size_t ifig_builtin_grains_count;
 
 /* What the trade knows of compiled-in species, written by embed_trade.py. */

@@ -225,7 +225,8 @@ START_TEST(a_lens_is_refused_and_so_is_a_pattern_in_a_stack)
     bench.scene.instrument.lens = IFIG_LENS_SPHERE;
     ck_assert_int_eq(ifig_blink(&bench.scene, NULL, &blink, &error), IFIG_ERROR_UNSUITABLE);
     ck_assert_ptr_nonnull(strstr(error.message, "take the lens off"));
-    bench.scene.instrument.lens = IFIG_LENS_NONE;
+    clear_bench(&bench);
+    set_bench(&bench, builtin("magnesite"), IFIG_VIEW_X, 3.0); /* also found as an aggregate */
     bench.scene.layer_count = 2;
     grains.pattern = IFIG_PATTERN_GRAINS;
     grains.grain_mm = 0.1;
