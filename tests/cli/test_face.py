@@ -112,7 +112,7 @@ LINES = [
     (64, "--stage and --what stage contradict", "turn quartz --of face --stage 4"),
     (64, "--size has no place beside it", "face --again x.png --size 10"),
     (66, "x.png", "face --again x.png"),
-    (65, "twins", "face quartz --pattern twins"),
+    (65, "no twin lamellae are known of quartz", "face quartz --pattern twins"),
     (65, "brazil", "face corundum --pattern brazil"),
     (65, "grains", "face quartz --pattern grains --grain 0.1"),
 ]
