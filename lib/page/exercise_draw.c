@@ -119,8 +119,8 @@ static IfigPlate draw_plate(IfigExercise *exercise, IfigQuestionKind kind)
 static void wanted_orders(int level, IfigQuestionKind kind, double *low, double *high)
 {
     static const double range[IFIG_QUESTION_KINDS][3][2] = {
-        [IFIG_QUESTION_CHARACTER] = {{3, 14}, {1.5, 18}, {0.8, 40}},
-        [IFIG_QUESTION_SIGN] = {{1.5, 8}, {1.2, 9}, {0.8, 10}},
+        [IFIG_QUESTION_CHARACTER] = {{3, 14}, {1.5, 18}, {1.5, 40}},
+        [IFIG_QUESTION_SIGN] = {{1.5, 8}, {1.2, 9}, {1.2, 10}},
         [IFIG_QUESTION_TWO_V] = {{3, 14}, {1.5, 16}, {1, 24}},
         [IFIG_QUESTION_SPECIES] = {{3, 14}, {2, 15}, {1.5, 16}},
         [IFIG_QUESTION_AXIS] = {{2, 9}, {2, 18}, {1.5, 40}},

@@ -10,7 +10,7 @@
 
 /* mm. The sheet is what A4 and Letter have in common. */
 static const double WIDTH = 210.0, HEIGHT = 279.0, MARGIN = 14.0, FOOT = 263.0;
-static const double FIGURE = 47.0, ROW = 56.0, SMALL_FIGURE = 33.0, GAP = 8.0, NUMBER = 9.0;
+static const double FIGURE = 47.0, ROW = 56.0, SMALL_FIGURE = 33.0, GAP = 8.0, NUMBER = 11.0;
 
 typedef struct Pages {
     IfigCanvas *canvas;
@@ -120,8 +120,7 @@ static void draw_instrument(IfigCanvas *canvas, const IfigInstrument *instrument
         const double near = (radius + 1.0) * half, far = (radius + 8.0) * half;
         ifig_canvas_arrow(canvas, &arrow, (IfigPoint){centre.x + side * near, centre.y - near},
                           (IfigPoint){centre.x + side * far, centre.y - far}, 1);
-        style.align = side > 0.0 ? IFIG_ALIGN_LEFT : IFIG_ALIGN_RIGHT;
-        ifig_canvas_text(canvas, &style, (IfigPoint){centre.x + side * (far + 0.8), centre.y - far},
+        ifig_canvas_text(canvas, &style, (IfigPoint){centre.x + side * far, centre.y - far - 1.9},
                          ifig_page_message(IFIG_PAGE_SAY_EXERCISE_SLOW));
     }
 }
@@ -229,11 +228,16 @@ static void draw_questions(Pages *pages)
     draw_foot(pages);
 }
 
+typedef struct ReadingWords {
+    char text[IFIG_READING_TEXT_MAX];
+} ReadingWords;
+
 /* The words of a reading without its caution, which stands at the foot of the page. */
-static IfigPageText reading_words(const IfigQuestion *question)
+static ReadingWords reading_words(const IfigQuestion *question)
 {
     const char *const caution = ifig_page_message(IFIG_PAGE_SAY_EXERCISE_CAUTION);
-    IfigPageText words = ifig_page_say(IFIG_PAGE_SAY_WORD, question->reading, NULL);
+    ReadingWords words;
+    memcpy(words.text, question->reading, sizeof words.text);
     size_t length = strlen(words.text);
     if (length > 0 && words.text[length - 1] == '\n') {
         words.text[--length] = '\0';
@@ -255,7 +259,7 @@ static double lay_answer(const Pages *pages, size_t index, double y, int is_draw
     const IfigPageText stone = ifig_page_say(
         IFIG_PAGE_SAY_EXERCISE_STONE, ifig_species_text(question->layer.species, IFIG_TEXT_NAME),
         ifig_number_text(question->layer.thickness_mm, 3).text);
-    const IfigPageText reading = reading_words(question);
+    const ReadingWords reading = reading_words(question);
     IfigTextStyle style[5] = {ifig_text_style(8.0, IFIG_INK_MUTED), ifig_plate_heading(),
                               ifig_plate_body(), ifig_plate_body(), ifig_plate_small()};
     const char *const words[5] = {question->text, question->answer, stone.text, reading.text,
