@@ -10,7 +10,7 @@
  * with the same question. */
 static const double APART = 3.0, APART_ALIKE = 8.0;
 
-enum { TRIES_OF_A_KIND = 150, SPECIES_MOST = 1000 };
+enum { TRIES_OF_A_KIND = 100, SPECIES_MOST = 1000 };
 
 IfigScene ifig_question_scene(const IfigQuestion *question, const IfigLamp *lamp)
 {
@@ -106,7 +106,9 @@ static int add_round(IfigExercise *exercise, const IfigExerciseOptions *options,
         order[place] = (IfigQuestionKind)i;
     }
     for (size_t i = 0; i < kinds && exercise->count < wanted && !*is_cancelled; i++) {
-        found += add_question(exercise, order[i]);
+        const int is_found = !exercise->is_used_up[order[i]] && add_question(exercise, order[i]);
+        exercise->is_used_up[order[i]] |= !is_found;
+        found += is_found;
         *is_cancelled =
             options->progress != NULL &&
             !options->progress((double)exercise->count / (double)wanted, options->progress_context);

@@ -17,14 +17,17 @@ enum { IFIG_THUMB = 32 }; /* pixels across the pictures by which figures are com
 typedef struct IfigExerciseStone {
     const IfigSpecies *species;
     IfigSpeciesFacts facts;
-    int asked; /* how many questions have it already */
+    int asked;         /* how many questions have it already */
+    int has_traits;    /* 1: traits holds those of a stone of 1 mm */
+    IfigTraits traits; /* worked out when they are first asked for */
 } IfigExerciseStone;
 
 struct IfigExercise {
     IfigExerciseStone *stone;
     size_t stone_count;
     int level;
-    uint64_t state, drawn; /* of the generator */
+    uint64_t state, drawn;               /* of the generator */
+    int is_used_up[IFIG_QUESTION_KINDS]; /* 1: no more questions of that kind were found */
     IfigLamp *lamp;
     IfigQuestion *question;
     size_t count;
@@ -46,9 +49,9 @@ int ifig_exercise_lay(IfigExercise *exercise, const IfigExerciseStone *stone,
 /* exercise_check.c: 1 where the figure answers its question. */
 int ifig_exercise_is_answered(const IfigExercise *exercise, const IfigExerciseStone *stone,
                               const IfigQuestion *question, const IfigReading *reading);
-/* 1 where the species might show that figure too.
+/* 1 where the stone might show that figure too.
  * @param orders  ifig_orders_on_axis of the question */
-int ifig_exercise_could_be(const IfigSpecies *species, const IfigQuestion *question,
+int ifig_exercise_could_be(IfigExerciseStone *stone, const IfigQuestion *question,
                            const IfigReading *reading, double orders);
 /* Orders of colour that the figure would have in the middle of the field: traits are told of the
  * usual view, untilted. NaN: unknown. */

@@ -167,17 +167,31 @@ double ifig_orders_on_axis(const IfigQuestion *question)
     return orders;
 }
 
-int ifig_exercise_could_be(const IfigSpecies *species, const IfigQuestion *question,
+/* Rings grow as the thickness, so that they are counted once for each stone. */
+static int open_traits(IfigExerciseStone *stone, const IfigInstrument *instrument)
+{
+    const double thickness_mm = 1.0;
+    const IfigStone asked = {.species = stone->species};
+    IfigInstrument plain = *instrument;
+    if (!stone->has_traits) {
+        plain.plate.material = IFIG_PLATE_NONE;
+        stone->traits = (IfigTraits)IFIG_TRAITS_INIT;
+        stone->has_traits =
+            ifig_traits(&asked, &plain, thickness_mm, &stone->traits, NULL) == IFIG_OK;
+    }
+    return stone->has_traits;
+}
+
+int ifig_exercise_could_be(IfigExerciseStone *stone, const IfigQuestion *question,
                            const IfigReading *reading, double orders)
 {
     const double two_v_margin_deg = 10.0, ring_ratio = 1.6, bright_eye = 0.33;
-    const IfigStone stone = {.species = species};
-    IfigInstrument plain = question->instrument;
-    IfigTraits traits = IFIG_TRAITS_INIT;
-    plain.plate.material = IFIG_PLATE_NONE;
-    if (ifig_traits(&stone, &plain, question->layer.thickness_mm, &traits, NULL) != IFIG_OK) {
+    if (!open_traits(stone, &question->instrument)) {
         return 1; /* what is not known excludes nothing */
     }
+    const IfigTraits traits = stone->traits;
+    const double rings_low = traits.rings_low * question->layer.thickness_mm;
+    const double rings_high = traits.rings_high * question->layer.thickness_mm;
     if ((traits.characters & 1u << reading->character) == 0) {
         return 0;
     }
@@ -193,5 +207,5 @@ int ifig_exercise_could_be(const IfigSpecies *species, const IfigQuestion *quest
                                                two_v > traits.two_v_high_deg + two_v_margin_deg)) {
         return 0;
     }
-    return !(orders * ring_ratio < traits.rings_low || orders > ring_ratio * traits.rings_high);
+    return !(orders * ring_ratio < rings_low || orders > ring_ratio * rings_high);
 }

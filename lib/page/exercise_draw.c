@@ -155,6 +155,49 @@ static double draw_thickness(IfigExercise *exercise, IfigQuestionKind kind, doub
     return ladder[first + ifig_exercise_pick(exercise, count)];
 }
 
+/* Orders within the field of a stone of 1 mm, from rays spread over it: near enough to choose a
+ * thickness by. 0 where none passes. */
+static double orders_per_mm(const IfigQuestion *question)
+{
+    enum { RADII = 5, AZIMUTHS = 16 };
+    const double wavelength_nm = 589.3, outside = question->instrument.immersion_index;
+    double least = HUGE_VAL, most = 0.0;
+    for (int i = 0; i < RADII * AZIMUTHS; i++) {
+        const double radius = (i / AZIMUTHS) * 0.995 / (RADII - 1);
+        const double azimuth = (i % AZIMUTHS) * 2.0 * IFIG_PI / AZIMUTHS;
+        double theta_deg, phi_deg;
+        IfigPlateWave wave;
+        if (ifig_instrument_direction(&question->instrument, radius * cos(azimuth),
+                                      radius * sin(azimuth), &theta_deg, &phi_deg,
+                                      NULL) == IFIG_OK &&
+            ifig_plate_wave(&question->layer, 1, outside, wavelength_nm, theta_deg, phi_deg, &wave,
+                            NULL) == IFIG_OK &&
+            !wave.is_dark) {
+            least = fmin(least, wave.retardation_nm);
+            most = fmax(most, wave.retardation_nm);
+        }
+    }
+    return most > least ? (most - least) / wavelength_nm : 0.0;
+}
+
+/* The very same stone, lie and kind: no need to look at the picture. */
+static int is_asked_already(const IfigExercise *exercise, const IfigQuestion *question)
+{
+    const IfigOrientation *const lies = &question->layer.orientation;
+    for (size_t i = 0; i < exercise->count; i++) {
+        const IfigQuestion *const other = &exercise->question[i];
+        const IfigOrientation *const lay = &other->layer.orientation;
+        if (other->kind == question->kind && other->layer.species == question->layer.species &&
+            !(fabs(other->layer.thickness_mm - question->layer.thickness_mm) > 0.0) &&
+            lay->view == lies->view && !(fabs(lay->tilt_deg - lies->tilt_deg) > 2.0) &&
+            !(fabs(remainder(lay->tilt_azimuth_deg - lies->tilt_azimuth_deg, 360.0)) > 4.0) &&
+            !(fabs(remainder(lay->stage_deg - lies->stage_deg, 180.0)) > 4.0)) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 int ifig_exercise_lay(IfigExercise *exercise, const IfigExerciseStone *stone,
                       IfigQuestion *question, IfigReading *reading)
 {
@@ -166,20 +209,16 @@ int ifig_exercise_lay(IfigExercise *exercise, const IfigExerciseStone *stone,
     question->instrument.field_deg = ifig_instrument_field_deg(&question->instrument);
     draw_orientation(exercise, stone, question->kind, &question->layer.orientation);
     const IfigPlate plate = draw_plate(exercise, question->kind);
-    IfigScene scene = ifig_question_scene(question, exercise->lamp);
-    if (ifig_reading(&scene, reading, NULL) != IFIG_OK) {
-        return 0;
-    }
     question->layer.thickness_mm =
-        draw_thickness(exercise, question->kind, reading->orders_in_field);
+        draw_thickness(exercise, question->kind, orders_per_mm(question));
     if (!(question->layer.thickness_mm > 0.0)) {
         return 0;
     }
-    *reading = (IfigReading)IFIG_READING_INIT;
-    scene = ifig_question_scene(question, exercise->lamp);
-    if (ifig_reading(&scene, reading, NULL) != IFIG_OK) {
+    question->instrument.plate = plate;
+    if (is_asked_already(exercise, question)) {
         return 0;
     }
-    question->instrument.plate = plate;
-    return 1;
+    /* A reading leaves a plate out by itself. */
+    const IfigScene scene = ifig_question_scene(question, exercise->lamp);
+    return ifig_reading(&scene, reading, NULL) == IFIG_OK;
 }

@@ -9,7 +9,7 @@
 #include "plate.h"
 
 /* mm. The sheet is what A4 and Letter have in common. */
-static const double WIDTH = 210.0, HEIGHT = 279.0, MARGIN = 14.0, FOOT = 263.0;
+static const double WIDTH = 210.0, HEIGHT = 279.0, MARGIN = 14.0, FOOT = 260.0;
 static const double FIGURE = 47.0, ROW = 56.0, SMALL_FIGURE = 33.0, GAP = 8.0, NUMBER = 11.0;
 
 typedef struct Pages {
@@ -76,7 +76,7 @@ static void draw_foot(const Pages *pages)
     IfigCanvas *const canvas = pages->canvas;
     const IfigPen thin = ifig_pen(IFIG_INK_GRID, 0.2, IFIG_DASH_SOLID);
     IfigTextStyle small = ifig_plate_small(), right = small;
-    const double end = WIDTH - MARGIN, y = HEIGHT - 14.5;
+    const double end = WIDTH - MARGIN, y = HEIGHT - 17.0;
     small.size_pt = right.size_pt = 6.5;
     small.wrap_mm = end - MARGIN - 12.0;
     right.align = IFIG_ALIGN_RIGHT;

@@ -110,11 +110,11 @@ static int ask_species(IfigExercise *exercise, IfigQuestion *question, const Ifi
     COPY(question->choice[0], right);
     COPY(question->answer, right);
     for (int i = 0; i < LOOKS && question->choice_count < IFIG_QUESTION_CHOICES; i++) {
-        const IfigSpecies *const other =
-            exercise->stone[ifig_exercise_pick(exercise, exercise->stone_count)].species;
-        const char *const name = ifig_species_text(other, IFIG_TEXT_NAME);
-        if (other != question->layer.species && strlen(name) < sizeof question->choice[0] &&
-            !is_among_choices(question, name) &&
+        IfigExerciseStone *const other =
+            &exercise->stone[ifig_exercise_pick(exercise, exercise->stone_count)];
+        const char *const name = ifig_species_text(other->species, IFIG_TEXT_NAME);
+        if (other->species != question->layer.species &&
+            strlen(name) < sizeof question->choice[0] && !is_among_choices(question, name) &&
             !ifig_exercise_could_be(other, question, reading, orders)) {
             COPY(question->choice[question->choice_count], name);
             question->choice_count++;
