@@ -135,8 +135,10 @@ static const IfigCliCommand commands[] = {
      {"DIR then holds exercise.pdf for the class, answers.pdf, the figures q01.png and so on, and "
       "exercise.csv and exercise.json for a learning platform; both tables hold the answers. It is "
       "filled whole or not made at all.",
-      "Common stones are quartz, corundum, aquamarine, tourmaline_elbaite, zircon_high, apatite, "
-      "calcite, topaz_f, topaz_oh, tanzanite, sinhalite, sillimanite, barite, gypsum, orthoclase "
+      "Common stones are quartz, corundum, aquamarine, tourmaline_elbaite, zircon_high, "
+      "moissanite, "
+      "apatite, calcite, topaz_f, topaz_oh, tanzanite, sinhalite, sillimanite, barite, gypsum, "
+      "orthoclase "
       "and muscovite. The same list, count, level and seed give the same files.",
       EVIDENCE, EYES},
      ifig_cli_run_exercise},

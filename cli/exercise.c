@@ -116,6 +116,9 @@ static char *write_recipe(const IfigCliSettings *settings, const IfigQuestion *q
     asked.plate_nm = question->instrument.plate.retardation_nm;
     asked.plate_slow_deg = question->instrument.plate.slow_azimuth_deg;
     asked.size = settings->size;
+    /* tanzanite the species is also the name of a colour */
+    asked.given[IFIG_CLI_COLOURLESS] =
+        ifig_species_colour_of_word(question->layer.species, key) > 0;
     FILE *const out = open_memstream(&text, &length);
     if (out == NULL) {
         return NULL;

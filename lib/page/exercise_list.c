@@ -6,10 +6,10 @@
 #include <string.h>
 
 /* Stones whose figures every class can find: common practice, no source. */
-static const char *const COMMON[] = {"quartz",      "corundum",  "aquamarine", "tourmaline_elbaite",
-                                     "zircon_high", "apatite",   "calcite",    "topaz_f",
-                                     "topaz_oh",    "tanzanite", "sinhalite",  "sillimanite",
-                                     "barite",      "gypsum",    "orthoclase", "muscovite"};
+static const char *const COMMON[] = {
+    "quartz",      "corundum", "aquamarine", "tourmaline_elbaite", "zircon_high", "moissanite",
+    "apatite",     "calcite",  "topaz_f",    "topaz_oh",           "tanzanite",   "sinhalite",
+    "sillimanite", "barite",   "gypsum",     "orthoclase",         "muscovite"};
 
 const char *ifig_exercise_common(size_t index)
 {

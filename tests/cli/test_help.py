@@ -5,7 +5,7 @@ import shlex
 
 import pytest
 
-COMMANDS = ["figure", "turn", "probe", "reading", "blink", "face", "hunt", "contrast", "narrow", "species",
+COMMANDS = ["figure", "turn", "probe", "reading", "blink", "face", "hunt", "contrast", "narrow", "exercise", "species",
             "help"]
 
 
