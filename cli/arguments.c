@@ -82,12 +82,13 @@ static IfigCliStatus refuse_unknown(int command, const char *word, const IfigCli
 static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
                                     const IfigCliSettings *settings)
 {
-    char owners[120] = "";
+    char owners[200] = "";
     int left = 0;
-    for (int owner = IFIG_CLI_FIGURE; owner < IFIG_CLI_HELP_COMMAND; owner *= 2) {
-        left += (option->commands & owner) != 0;
+    for (int i = 0; ifig_cli_command(i) != NULL; i++) {
+        left += (option->commands & ifig_cli_command(i)->bit) != 0;
     }
-    for (int owner = IFIG_CLI_FIGURE; owner < IFIG_CLI_HELP_COMMAND; owner *= 2) {
+    for (int i = 0; ifig_cli_command(i) != NULL; i++) {
+        const int owner = ifig_cli_command(i)->bit;
         if ((option->commands & owner) != 0) {
             const size_t used = strlen(owners);
             snprintf(owners + used, sizeof owners - used, "%s%s",
@@ -103,6 +104,20 @@ static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
                            "takes",
                            ifig_cli_label(option).text, owners, ifig_cli_command_name(command),
                            ifig_cli_command_name(command));
+}
+
+/* Two commands may each have an option of one name (--from of turn and of exercise): the command's
+ * own. */
+static int own_option(int command, int id)
+{
+    for (int other = 0; other < IFIG_CLI_OPTION_COUNT; other++) {
+        const IfigCliOption *option = ifig_cli_option(other);
+        if ((option->commands & command) != 0 &&
+            strcmp(option->name, ifig_cli_option(id)->name) == 0) {
+            return other;
+        }
+    }
+    return id;
 }
 
 IfigCliStatus ifig_cli_take_option(int command, int id, const char *value,
@@ -128,9 +143,11 @@ IfigCliStatus ifig_cli_take_option(int command, int id, const char *value,
 
 static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *settings)
 {
-    const size_t most = command == IFIG_CLI_CONTRAST ? IFIG_CLI_WORDS_MAX
-                        : command == IFIG_CLI_NARROW || command == IFIG_CLI_CHART ? 0
-                                                                                  : 1;
+    const size_t most =
+        command == IFIG_CLI_CONTRAST ? IFIG_CLI_WORDS_MAX
+        : command == IFIG_CLI_NARROW || command == IFIG_CLI_CHART || command == IFIG_CLI_EXERCISE
+            ? 0
+            : 1;
     if (settings->word_count < most) {
         settings->words[settings->word_count++] = word;
         settings->word = settings->words[0];
@@ -150,6 +167,12 @@ static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *s
                                "--species quartz,topaz_f",
                                ifig_cli_shown(word).text);
     }
+    if (command == IFIG_CLI_EXERCISE) {
+        return ifig_cli_refuse(settings,
+                               "'%s' stands alone; exercise takes its stones behind --from, with "
+                               "commas between them, such as --from quartz,ruby",
+                               ifig_cli_shown(word).text);
+    }
     if (command == IFIG_CLI_CONTRAST) {
         return ifig_cli_refuse(settings, "'%s' is one stone too many: contrast takes 2 to %d",
                                ifig_cli_shown(word).text, IFIG_CLI_WORDS_MAX);
@@ -167,7 +190,7 @@ static IfigCliStatus refuse_answer(int command, int answer, const char *word,
 {
     const IfigCliOption *option = NULL;
     for (int id = 0; id < IFIG_CLI_OPTION_COUNT; id++) {
-        const IfigCliOption *one = ifig_cli_option(id);
+        const IfigCliOption *one = ifig_cli_option(own_option(command, id));
         const size_t length = strlen(one->name);
         const int is_long = strncmp(word, "--", 2) == 0 &&
                             strncmp(word + 2, one->name, length) == 0 &&
@@ -218,7 +241,7 @@ IfigCliStatus ifig_cli_read_arguments(int command, int count, char **words,
             status = ifig_cli_take_option(command, answer == 'h' ? IFIG_CLI_HELP : IFIG_CLI_OUTPUT,
                                           optarg, settings);
         } else if (answer >= LONG_OPTION) {
-            const int id = answer - LONG_OPTION;
+            const int id = own_option(command, answer - LONG_OPTION);
             status = is_whole_name(word, ifig_cli_option(id))
                          ? ifig_cli_take_option(command, id, optarg, settings)
                          : refuse_unknown(command, word, settings);

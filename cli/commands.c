@@ -143,6 +143,24 @@ static const IfigCliCommand commands[] = {
       "the ruler of 50 mm. Of PNG and SVG, further pages go to NAME-2 and so on.",
       EVIDENCE, EYES},
      ifig_cli_run_page},
+    {IFIG_CLI_EXERCISE,
+     "exercise",
+     "figures with questions for a class, and their answers, in a new folder",
+     {"-o DIR [options]", NULL},
+     {"interfig exercise -o tonight",
+      "interfig exercise --count 4 --from quartz,ruby,topaz_oh --seed 7 -o small",
+      "interfig exercise --level 2 --count 6 --title 'Tern Harbour lapidary club, evening class' "
+      "-o club"},
+     {"DIR then holds exercise.pdf for the class, answers.pdf, the figures q01.png and so on, and "
+      "exercise.csv and exercise.json for a learning platform; both tables hold the answers. It is "
+      "filled whole or not made at all.",
+      "Common stones are quartz, corundum, aquamarine, tourmaline_elbaite, zircon_high, "
+      "moissanite, "
+      "apatite, calcite, topaz_f, topaz_oh, tanzanite, sinhalite, sillimanite, barite, gypsum, "
+      "orthoclase "
+      "and muscovite. The same list, count, level and seed give the same files.",
+      EVIDENCE, EYES},
+     ifig_cli_run_exercise},
     {IFIG_CLI_CHART,
      "chart",
      "the chart of interference colours, with species on it",

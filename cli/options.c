@@ -13,8 +13,9 @@
 #define SEVERAL (IFIG_CLI_CONTRAST | IFIG_CLI_NARROW)
 #define LENSED  (IFIG_CLI_FIGURE | TURN | IFIG_CLI_PROBE | IFIG_CLI_READING | SEVERAL)
 #define BARE    (TURN | IFIG_CLI_BLINK | IFIG_CLI_FACE | IFIG_CLI_HUNT)
+#define ASKED   IFIG_CLI_EXERCISE
 #define EVERY                                                                                      \
-    (STONE | SEVERAL | IFIG_CLI_SPECIES | IFIG_CLI_PAGE | CHART | IFIG_CLI_HELP_COMMAND)
+    (STONE | SEVERAL | ASKED | IFIG_CLI_SPECIES | IFIG_CLI_PAGE | CHART | IFIG_CLI_HELP_COMMAND)
 #define TOLD                                                                                       \
     (IFIG_CLI_PROBE | IFIG_CLI_READING | IFIG_CLI_BLINK | IFIG_CLI_HUNT | SEVERAL |                \
      IFIG_CLI_SPECIES | CHART)
@@ -106,6 +107,31 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .low = -3600, .high = 3600, .unit = "degrees", .standard = "45", .example = "45",
         .offset = AT(plate_slow_deg),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plate_slow},
+    [IFIG_CLI_COUNT] = {
+        .name = "count", .argument = "N", .commands = ASKED, .group = IFIG_CLI_GROUP_EXERCISE,
+        .help = "how many questions, no two alike", .low = 1, .high = IFIG_EXERCISE_MOST,
+        .unit = "questions", .standard = "12", .example = "12", .offset = AT(count),
+        .read = ifig_cli_read_whole},
+    [IFIG_CLI_FROM_LIST] = {
+        .name = "from", .tells_itself = 1, .argument = "LIST", .commands = ASKED,
+        .group = IFIG_CLI_GROUP_EXERCISE,
+        .help = "the stones, with commas between them: keys, names, varieties, or the groups "
+                "uniaxial, biaxial and common",
+        .allowed = "stones with commas between them, or uniaxial, biaxial, common",
+        .standard = "common", .example = "quartz,ruby,topaz_oh", .offset = AT(list),
+        .read = ifig_cli_read_text},
+    [IFIG_CLI_LEVEL] = {
+        .name = "level", .tells_itself = 1, .argument = "1|2|3", .commands = ASKED,
+        .group = IFIG_CLI_GROUP_EXERCISE,
+        .help = "1: centred, a plate for the sign alone; 2: tilted by up to 15 degrees and turned; "
+                "3: tilted by up to 28, one optic axis, thin and thick stones, plates",
+        .allowed = "1 to 3", .low = 1, .high = 3, .standard = "1", .example = "2",
+        .offset = AT(level), .read = ifig_cli_read_whole},
+    [IFIG_CLI_TITLE] = {
+        .name = "title", .tells_itself = 1, .argument = "TEXT", .commands = ASKED,
+        .group = IFIG_CLI_GROUP_EXERCISE, .help = "at the head of the pages, at most 120 bytes",
+        .allowed = "1 to 120 bytes of text in one line", .standard = "one of its own",
+        .example = "'Evening class'", .offset = AT(title), .read = ifig_cli_read_title},
     [IFIG_CLI_OF] = {
         .name = "of", .tells_itself = 1, .argument = "figure|face", .commands = TURN,
         .group = IFIG_CLI_GROUP_MOTION,
@@ -186,9 +212,9 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .name = "json", .commands = TOLD, .group = IFIG_CLI_GROUP_OTHER,
         .help = "print JSON (schema_version 1), every number to its last bit"},
     [IFIG_CLI_SIZE] = {
-        .name = "size", .argument = "PX", .commands = PICTURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "size", .argument = "PX", .commands = PICTURE | ASKED, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "width and height of the picture", .low = 1, .high = 65535, .unit = "pixels",
-        .standard = "1024 (figure, face), 512 (turn)", .example = "1024", .offset = AT(size),
+        .standard = "1024 (figure, face), 512 (turn), 600 (exercise: 100 to 4096)", .example = "1024", .offset = AT(size),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
     [IFIG_CLI_DEPTH] = {
         .name = "depth", .tells_itself = 1, .argument = "8|16", .commands = PICTURE,
@@ -197,11 +223,11 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .example = "8", .offset = AT(depth),
         .read = ifig_cli_read_depth, .write = ifig_cli_write_whole},
     [IFIG_CLI_DPI] = {
-        .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN | IFIG_CLI_PAGE,
+        .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN | IFIG_CLI_PAGE | ASKED,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "pixels an inch when printed", .low = 1, .high = 100000, .unit = "pixels an inch",
-        .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast, chart: 50 to 1200), "
-                    "300 (page: 50 to 1200)",
+        .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast, exercise, chart: 50 to "
+                    "1200), 300 (page: 50 to 1200)",
         .example = "300", .offset = AT(dpi),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_EXPOSURE] = {
@@ -219,24 +245,24 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .read = ifig_cli_read_word, .write = ifig_cli_write_labels},
     [IFIG_CLI_OUTPUT] = {
         .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE",
-        .commands = PICTURE | DRAWN | IFIG_CLI_PAGE,
+        .commands = PICTURE | DRAWN | IFIG_CLI_PAGE | ASKED,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
                 "standard output. figure, turn and face write a PNG; figure a sheet with its "
                 "reading where the name ends in .pdf or .svg; blink, hunt, contrast and chart draw "
                 "a plate, a PNG, PDF or SVG as the name ends, and take no -; page likewise, "
-                "where - is a PDF",
-        .allowed = "the name of a file, or -",
+                "where - is a PDF; exercise fills a new folder",
+        .allowed = "the name of a file, or -; of a folder (exercise)",
         .standard = "a name from species, view and thickness, which must not exist yet (figure, "
                     "turn, face); no picture (blink, hunt, contrast); "
                     "chart.pdf, likewise (chart)",
         .example = "figure.png", .offset = AT(output), .read = ifig_cli_read_text},
     [IFIG_CLI_FORCE] = {
-        .name = "force", .commands = PICTURE | CHART, .group = IFIG_CLI_GROUP_PICTURE,
-        .help = "replace an older file of the default name"},
+        .name = "force", .commands = PICTURE | CHART | ASKED, .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "replace an older file of the default name, or the folder of an older exercise"},
     [IFIG_CLI_THREADS] = {
         .name = "threads", .argument = "N",
-        .commands = PICTURE | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST, .group = IFIG_CLI_GROUP_PICTURE,
+        .commands = PICTURE | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST | ASKED, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "processors to use; the picture does not depend on it", .low = 1, .high = 256,
         .standard = "all there are", .example = "2", .offset = AT(threads),
         .read = ifig_cli_read_whole},

@@ -23,6 +23,8 @@ IfigCliSettings ifig_cli_default_settings(void)
         .polars = IFIG_CLI_POLARS_CROSSED,
         .plate_slow_deg = 45.0,
         .steps = 37,
+        .count = 12,
+        .level = 1,
         .delay_ms = 100,
         .orders = 5,
         .size = 1024,

@@ -39,6 +39,10 @@ typedef enum IfigCliOptionId {
     IFIG_CLI_POLARS,
     IFIG_CLI_PLATE,
     IFIG_CLI_PLATE_SLOW,
+    IFIG_CLI_COUNT,
+    IFIG_CLI_FROM_LIST,
+    IFIG_CLI_LEVEL,
+    IFIG_CLI_TITLE,
     IFIG_CLI_OF,
     IFIG_CLI_WHAT,
     IFIG_CLI_FROM,
@@ -150,6 +154,9 @@ typedef struct IfigCliSettings {
     double dpi, exposure_stops;
     int labels; /* IfigLabels */
     const char *output, *again;
+
+    int count, level; /* of an exercise */
+    const char *list, *title;
 } IfigCliSettings;
 
 /* Every setting at its default. */

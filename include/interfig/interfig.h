@@ -31,5 +31,6 @@
 #include "interfig/species_file.h"
 #include "interfig/page.h"
 #include "interfig/page_recipe.h"
+#include "interfig/exercise.h"
 
 #endif

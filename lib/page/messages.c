@@ -163,6 +163,59 @@ static const char *const MESSAGES[IFIG_PAGE_SAY_COUNT] = {
     [IFIG_PAGE_SAY_ALTERNATIVE_NOT_READ] =
         "An interference figure as a polariscope or a microscope shows it: colours in a round "
         "field.",
+    [IFIG_PAGE_SAY_EXERCISE_UNIAXIAL] = "uniaxial",
+    [IFIG_PAGE_SAY_EXERCISE_BIAXIAL] = "biaxial",
+    [IFIG_PAGE_SAY_EXERCISE_POSITIVE] = "positive",
+    [IFIG_PAGE_SAY_EXERCISE_NEGATIVE] = "negative",
+    [IFIG_PAGE_SAY_EXERCISE_NE] = "upper right",
+    [IFIG_PAGE_SAY_EXERCISE_NW] = "upper left",
+    [IFIG_PAGE_SAY_EXERCISE_SW] = "lower left",
+    [IFIG_PAGE_SAY_EXERCISE_SE] = "lower right",
+    [IFIG_PAGE_SAY_EXERCISE_NEAR_CENTRE] = "{1}, nearer the centre than the rim",
+    [IFIG_PAGE_SAY_EXERCISE_NEAR_RIM] = "{1}, nearer the rim than the centre",
+    [IFIG_PAGE_SAY_EXERCISE_NE_SW] = "from lower left to upper right",
+    [IFIG_PAGE_SAY_EXERCISE_NW_SE] = "from lower right to upper left",
+    [IFIG_PAGE_SAY_EXERCISE_FULL_WAVE] =
+        "A full-wave plate (550 nm) is in, its slow direction {1}.",
+    [IFIG_PAGE_SAY_EXERCISE_QUARTER_WAVE] =
+        "A quarter-wave plate (137.5 nm) is in, its slow direction {1}.",
+    [IFIG_PAGE_SAY_EXERCISE_TWO_SENTENCES] = "{1} {2}",
+    [IFIG_PAGE_SAY_EXERCISE_CHARACTER] = "Is the stone uniaxial or biaxial?",
+    [IFIG_PAGE_SAY_EXERCISE_SIGN] = "What is the optic sign?",
+    [IFIG_PAGE_SAY_EXERCISE_TWO_V] =
+        "Estimate the optic angle 2V to within 10 degrees, from the places where the optic axes "
+        "leave the stone. Its middle refractive index is {1}; the rim of the figure lies at {2} "
+        "degrees in air.",
+    [IFIG_PAGE_SAY_EXERCISE_TWO_V_BEND] =
+        "Estimate the optic angle 2V to within 10 degrees, from the bend of the dark brush. The "
+        "middle refractive index is {1}; the rim of the figure lies at {2} degrees in air.",
+    [IFIG_PAGE_SAY_EXERCISE_TWO_V_ANSWER] = "2V = {1}\xc2\xb0; {2}",
+    [IFIG_PAGE_SAY_EXERCISE_RANGE] = "{1}\xc2\xb0 to {2}\xc2\xb0 is right",
+    [IFIG_PAGE_SAY_EXERCISE_SPECIES] =
+        "The stone is {1} mm thick, without colour of its own. Which of these can it be?",
+    [IFIG_PAGE_SAY_EXERCISE_AXIS] = "Where does the optic axis leave the stone?",
+    [IFIG_PAGE_SAY_EXERCISE_AXIS_ANSWER] = "{1}: {2}\xc2\xb0 from the centre, in air",
+    [IFIG_PAGE_SAY_EXERCISE_TITLE] = "Interference figures: exercise, level {1}",
+    [IFIG_PAGE_SAY_EXERCISE_ANSWERS_TITLE] = "{1}: the answers",
+    [IFIG_PAGE_SAY_EXERCISE_NAME] = "Name",
+    [IFIG_PAGE_SAY_EXERCISE_DATE] = "Date",
+    [IFIG_PAGE_SAY_EXERCISE_GIVEN] =
+        "Each figure is seen through a glass ball between crossed polars: polariser P "
+        "left to right, analyser A up and down. The rim lies at {1}\xc2\xb0 in air.",
+    [IFIG_PAGE_SAY_EXERCISE_SLOW] = "slow",
+    [IFIG_PAGE_SAY_EXERCISE_POLARISER] = "P",
+    [IFIG_PAGE_SAY_EXERCISE_ANALYSER] = "A",
+    [IFIG_PAGE_SAY_EXERCISE_NUMBER] = "{1}",
+    [IFIG_PAGE_SAY_EXERCISE_WHY] = "What shows it?",
+    [IFIG_PAGE_SAY_EXERCISE_DEGREES] = "2V = ............ degrees",
+    [IFIG_PAGE_SAY_EXERCISE_FIGURE_WORDS] =
+        "The figure of question {1}: an interference figure without labels.",
+    [IFIG_PAGE_SAY_EXERCISE_STONE] = "{1}, {2} mm",
+    [IFIG_PAGE_SAY_EXERCISE_PAGE] = "{1}",
+    [IFIG_PAGE_SAY_EXERCISE_CAUTION] =
+        "A figure is evidence, not an identification: confirm it by refractive index, specific "
+        "gravity or spectrum. Never look at the sun or any intense source through polarisers: they "
+        "do not protect the eye.",
 };
 
 const char *ifig_page_message(IfigPageMessage message)
