@@ -62,12 +62,12 @@ static int has_body_colour(const IfigScene *scene)
     return found;
 }
 
-/* The side of a tile: the picture in about 16 x 16, a power of two that halves down to a few
+/* The side of a tile: the picture in about 8 x 8, a power of two that halves down to a few
  * pixels. */
 static uint32_t choose_tile(uint32_t pixels)
 {
     uint32_t side = 8;
-    while (side < IFIG_TILE_MAX && side * 16 < pixels) {
+    while (side < IFIG_TILE_MAX && side * 8 < pixels) {
         side *= 2;
     }
     return side;
@@ -97,6 +97,9 @@ static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *op
     }
     figure->step8[255] = 2.0;
     IfigStatus status = ifig_lamp_samples(scene->lamp, &figure->samples, error);
+    if (status == IFIG_OK) {
+        status = ifig_supports_create(figure, error);
+    }
     return status == IFIG_OK ? ifig_figure_nodes(scene, figure, error) : status;
 }
 
@@ -131,6 +134,7 @@ void ifig_figure_free(IfigFigure *figure)
 {
     if (figure != NULL) {
         ifig_spectrum_samples_free(&figure->samples);
+        ifig_supports_free(figure);
         free(figure->medium);
         free(figure->interpolation);
         free(figure);

@@ -67,7 +67,7 @@ static void report_tile(RenderJob *job)
 static void *work(void *argument)
 {
     RenderJob *job = argument;
-    IfigRegionWork region;
+    IfigRegionWork *region;
     IfigError error = IFIG_ERROR_INIT;
     uint32_t tile, side = job->figure->tile_pixels;
     if (ifig_region_work_create(job->figure, &region, &error) != IFIG_OK) {
@@ -79,11 +79,10 @@ static void *work(void *argument)
     while (take_tile(job, &tile)) {
         uint32_t left = tile % job->columns * side;
         uint32_t top = (job->first_tile_row + tile / job->columns) * side;
-        ifig_region_render(job->figure, left, top, side, &region);
-        hand_over(job, left, top, region.xyz);
+        hand_over(job, left, top, ifig_region_render(job->figure, left, top, side, region));
         report_tile(job);
     }
-    ifig_region_work_free(&region);
+    ifig_region_work_free(region);
     return NULL;
 }
 

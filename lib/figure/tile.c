@@ -17,7 +17,7 @@ size_t ifig_tile_coefficient_count(const IfigFigure *figure)
     return figure->samples.count * figure->quantity_count * NN;
 }
 
-size_t ifig_tile_workspace_size(const IfigFigure *figure)
+size_t ifig_tile_node_coefficient_count(const IfigFigure *figure)
 {
     return figure->node_count * figure->quantity_count * NN;
 }
@@ -129,38 +129,46 @@ static int tile_agrees(const IfigFigure *figure, const IfigTile *tile, const dou
     return 1;
 }
 
-int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile, double *workspace)
+int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile)
 {
     size_t quantities = figure->quantity_count, nodes = figure->node_count;
     double basis[N][N];
     lagrange_basis(basis);
     for (size_t m = 0; m < nodes; m++) {
+        double *c = tile->at_nodes + m * quantities * NN;
         for (size_t point = 0; point < NN; point++) {
             IfigSmooth smooth;
             exact_at(figure, tile, ifig_chebyshev_point(point % N, N),
                      ifig_chebyshev_point(point / N, N), m, &smooth);
             for (size_t q = 0; q < quantities; q++) {
-                workspace[(m * quantities + q) * NN + point] = smooth.q[q];
+                c[q * NN + point] = smooth.q[q];
             }
         }
         for (size_t q = 0; q < quantities; q++) {
-            to_monomials(basis, workspace + (m * quantities + q) * NN);
+            to_monomials(basis, c + q * NN);
         }
     }
-    /* From wavelength nodes to every sample. */
-    size_t block = quantities * NN;
-    for (size_t k = 0; k < figure->samples.count; k++) {
-        double *c = tile->coefficient + k * block;
-        const double *weight = figure->interpolation + k * nodes;
-        memset(c, 0, block * sizeof *c);
-        for (size_t m = 0; m < nodes; m++) {
-            if (weight[m] == 0.0) {
-                continue;
-            }
-            for (size_t i = 0; i < block; i++) {
-                c[i] += weight[m] * workspace[m * block + i];
-            }
+    tile->has_samples = 0;
+    return tile_agrees(figure, tile, tile->at_nodes);
+}
+
+void ifig_tile_sample(const IfigFigure *figure, const IfigTile *tile, size_t k, double *c)
+{
+    size_t block = figure->quantity_count * NN, nodes = figure->node_count;
+    const double *weight = figure->interpolation + k * nodes;
+    memset(c, 0, block * sizeof *c);
+    for (size_t m = 0; m < nodes; m++) {
+        for (size_t i = 0; i < block && weight[m] != 0.0; i++) {
+            c[i] += weight[m] * tile->at_nodes[m * block + i];
         }
     }
-    return tile_agrees(figure, tile, workspace);
+}
+
+void ifig_tile_samples(const IfigFigure *figure, IfigTile *tile)
+{
+    size_t block = figure->quantity_count * NN;
+    for (size_t k = 0; k < figure->samples.count && !tile->has_samples; k++) {
+        ifig_tile_sample(figure, tile, k, tile->coefficient + k * block);
+    }
+    tile->has_samples = 1;
 }
