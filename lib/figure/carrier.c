@@ -167,8 +167,9 @@ static void add_axis(Trial *trial, size_t k)
         }
     }
     for (int i = 0; i < AXIS_POINTS / 2 && per_h * per_h * least < 1.0; i++) {
-        add_on_ring(trial, c, from, i / (0.5 * AXIS_POINTS), per_h, IFIG_CARRIER_LEAST + 0.01);
-        add_on_ring(trial, c, from, i / (0.5 * AXIS_POINTS), per_h, 0.6);
+        double angle = i * 2.0 / AXIS_POINTS;
+        add_on_ring(trial, c, from, angle, per_h, i % 2 ? 0.31 : 0.27);
+        add_on_ring(trial, c, from, angle, per_h, i % 2 ? 0.6 : 2.3);
     }
 }
 
@@ -238,7 +239,7 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const Sa
     full_sum(figure, s, even, fringe);
     subtract_few(figure, carrier, s, even, fringe);
     const IfigSupports *supports = carrier->supports;
-    int joined = s[supports->sample[supports->reference]].turns < IFIG_CARRIER_LEAST;
+    int joined = s[supports->sample[supports->reference]].turns < carrier->supports->least_turns;
     for (int i = 0; i < 3; i++) {
         /* Whatever the fringe's phase; but where there is no carrier only the whole is smooth. */
         double missed = joined ? ifig_magnitude(even[i] + creal(fringe[i]))
@@ -294,13 +295,6 @@ int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, double tx, 
     return 0;
 }
 
-/* Fringes are gone where the phase at the middle of the spectrum steps by more than 1.15 turns from
- * sample to sample: what the kernel and the lamp's smoothness leave there is below 1e-5. */
-static size_t rungs_for(const IfigFigure *figure)
-{
-    return (size_t)(1.15 * 555.0 / figure->samples.step_nm * IFIG_CARRIER_STEPS);
-}
-
 IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, IfigError *error)
 {
     size_t count = figure->samples.count;
@@ -308,7 +302,7 @@ IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, I
     if (figure->support_set_count == 0) {
         return IFIG_OK;
     }
-    carrier->rung_count = rungs_for(figure);
+    carrier->rung_count = ifig_carrier_rungs(figure);
     carrier->offset = calloc(2 * count, sizeof *carrier->offset);
     carrier->is_made = calloc(carrier->rung_count, 1);
     carrier->rung = malloc(carrier->rung_count * sizeof *carrier->rung);

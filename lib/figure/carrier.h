@@ -12,8 +12,8 @@
  *
  * with L_j Lagrange's polynomials and D_k the spectral kernel of light.h: a quadrature for a known
  * oscillation (Filon, Proc. R. Soc. Edinburgh 49, 38 (1928)). The W_j(n) are made when a pixel
- * first asks for them. Below a quarter of a turn there is no carrier: next to an optic axis A and z
- * are not smooth by themselves, their sum is. Each square is held to the sum over all samples at
+ * first asks for them. Below a quarter of a turn, or more where there are many supports, there is no
+ * carrier: next to an optic axis A and z are not smooth by themselves, their sum is. Each square is held to the sum over all samples at
  * points across it and about its optic axes; where the largest set of supports misses, it is
  * divided, and the smallest squares are summed in full. */
 #ifndef IFIG_CARRIER_H
@@ -22,8 +22,9 @@
 #include "figure.h"
 #include "fringe_math.h"
 
-#define IFIG_CARRIER_STEPS 8.0  /* of the ladder, in each turn */
-#define IFIG_CARRIER_LEAST 0.25 /* turns: below, no carrier */
+#define IFIG_CARRIER_COARSE_NM 80.0  /* turns times the samples' step: from here on fewer rungs, */
+#define IFIG_CARRIER_GONE_NM   640.0 /* and here nothing of the fringe is left (phases step by more
+                                        than a turn from sample to sample), to 1e-5 */
 
 /* The weights of a rung: real and imaginary parts by support and X, Y, Z, (unused). */
 typedef float IfigRung[IFIG_SUPPORTS_MAX][2][4];
@@ -46,8 +47,9 @@ void ifig_carrier_free(IfigCarrier *carrier);
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
                      double half, IfigCarrier *carrier);
 
-/* carrier_rung.c: the weights for t turns at the reference support; NULL where the fringe is gone.
+/* carrier_rung.c: how many rungs there are, and the weights for t turns at the reference support; NULL where the fringe is gone.
  */
+size_t ifig_carrier_rungs(const IfigFigure *figure);
 const IfigRung *ifig_carrier_rung(const IfigFigure *figure, IfigCarrier *carrier, double turns);
 
 /* fringe_few.c: XYZ of a strip of the tile at most IFIG_ROW_MAX wide, row by row downward: begin

@@ -51,15 +51,43 @@ static void make_rung(const IfigFigure *figure, const IfigCarrier *carrier, doub
     }
 }
 
+/* The ladder's rungs: eight in each turn, and fewer where little of the fringe is left. */
+typedef struct Ladder {
+    double from, per_turn, first; /* turns, rungs in each, number of the rung at `from` */
+} Ladder;
+
+/* What the lamp leaves of fringes goes with the phase's step from sample to sample. */
+static Ladder ladder_at(const IfigFigure *figure, double turns)
+{
+    double coarse = IFIG_CARRIER_COARSE_NM / figure->samples.step_nm;
+    if (turns < coarse) {
+        return (Ladder){0.0, 8.0, 0.0};
+    }
+    if (turns < 2.0 * coarse) {
+        return (Ladder){coarse, 4.0, 8.0 * coarse};
+    }
+    return (Ladder){2.0 * coarse, 2.0, 12.0 * coarse};
+}
+
+size_t ifig_carrier_rungs(const IfigFigure *figure)
+{
+    double gone = IFIG_CARRIER_GONE_NM / figure->samples.step_nm;
+    Ladder ladder = ladder_at(figure, gone);
+    return (size_t)(ladder.first + (gone - ladder.from) * ladder.per_turn);
+}
+
 const IfigRung *ifig_carrier_rung(const IfigFigure *figure, IfigCarrier *carrier, double turns)
 {
-    double place = turns < IFIG_CARRIER_LEAST ? 0.0 : ifig_nearest(turns * IFIG_CARRIER_STEPS);
+    Ladder ladder = ladder_at(figure, turns);
+    double step = ifig_nearest((turns - ladder.from) * ladder.per_turn);
+    double place = turns < carrier->supports->least_turns ? 0.0 : ladder.first + step;
     if (!(place < (double)carrier->rung_count)) {
         return NULL;
     }
     size_t n = (size_t)place;
     if (!carrier->is_made[n]) {
-        make_rung(figure, carrier, place / IFIG_CARRIER_STEPS, carrier->rung[n]);
+        double at = place > 0.0 ? ladder.from + step / ladder.per_turn : 0.0;
+        make_rung(figure, carrier, at, carrier->rung[n]);
         carrier->is_made[n] = 1;
     }
     return (const IfigRung *)&carrier->rung[n];

@@ -92,10 +92,7 @@ static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *op
     figure->progress = options->progress;
     figure->progress_context = options->progress_context;
     ifig_colour_matrix(scene->lamp, options->exposure_stops, figure->colour);
-    for (int code = 0; code < 255; code++) {
-        figure->step8[code] = ifig_srgb_decode((code + 0.5) / 255.0);
-    }
-    figure->step8[255] = 2.0;
+    ifig_code_table(figure);
     IfigStatus status = ifig_lamp_samples(scene->lamp, &figure->samples, error);
     if (status == IFIG_OK) {
         status = ifig_supports_create(figure, error);

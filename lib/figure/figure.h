@@ -25,8 +25,9 @@ enum {
     IFIG_TILE_NODES = 8, /* Chebyshev points along each side of a tile */
     IFIG_TILE_MAX = 256, /* pixels along a tile's side */
     IFIG_ROW_MAX = 64,   /* pixels of a row that are worked on together */
-    IFIG_SUPPORTS_MAX = 8,
-    IFIG_SUPPORT_SETS = 4
+    IFIG_SUPPORTS_MAX = 24,
+    IFIG_SUPPORT_SETS = 7,
+    IFIG_CODE_STARTS = 4096
 };
 
 /* The smooth quantities at one point and wavelength: h^2 of each layer (real part), then the real
@@ -41,6 +42,7 @@ typedef struct IfigSmooth {
 typedef struct IfigSupports {
     size_t count, sample[IFIG_SUPPORTS_MAX];
     size_t reference;                  /* the support that matters most to the eye */
+    double least_turns;                /* there: below, no carrier is needed */
     double *weight;                    /* samples x count x (X, Y, Z, unused): w_k L_j(k) */
     double even[IFIG_SUPPORTS_MAX][3]; /* their sums over the samples */
 } IfigSupports;
@@ -57,7 +59,9 @@ struct IfigFigure {
     IfigSupports supports[IFIG_SUPPORT_SETS];
     size_t support_set_count; /* 0: every sample is formed at every pixel */
     double colour[3][3];   /* XYZ to linear sRGB, exposure included */
-    double step8[256]; /* linear values at which the 8-bit code rises to 1, 2, ..., 255, then 2 */
+    double step8[256];     /* linear values at which the 8-bit code rises to 1, ..., 255, then 2 */
+    uint8_t start8[IFIG_CODE_STARTS]; /* the code at each 4095th from 0 to 1 */
+    double surround;                  /* linear */
     uint32_t pixels, tile_pixels;
     int threads;
     IfigProgress progress;
@@ -130,6 +134,7 @@ double (*ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t to
  * the row's first pixel; count pixels that lie inside the picture. */
 void ifig_pixels_write(const IfigFigure *figure, IfigPixelFormat format, uint32_t left,
                        uint32_t top, uint32_t count, double (*xyz)[3], void *row);
+void ifig_code_table(IfigFigure *figure);
 size_t ifig_pixel_bytes(IfigPixelFormat format);
 
 #endif

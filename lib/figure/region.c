@@ -20,7 +20,7 @@ struct IfigRegionWork {
     double *memory, *coefficient, *at_nodes, *fringe;
     double (*xyz)[3]; /* IFIG_TILE_MAX x IFIG_TILE_MAX */
     IfigCarrier carrier;
-    IfigFewWork *few;
+    IfigFewWork *few, *few_finer;
 };
 
 /* A square of pixels within a fitted tile, from column left and row top of it. */
@@ -41,7 +41,7 @@ IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **wo
     *work = made;
     if (made != NULL) {
         made->memory = malloc((coefficients + nodes + fringe + picture) * sizeof *made->memory);
-        made->few = malloc(ifig_few_work_size());
+        made->few = malloc(2 * ifig_few_work_size());
     }
     if (made == NULL || made->memory == NULL || made->few == NULL ||
         ifig_carrier_create(figure, &made->carrier, NULL) != IFIG_OK) {
@@ -49,6 +49,7 @@ IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **wo
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a tile of the figure");
     }
     made->figure = figure;
+    made->few_finer = (IfigFewWork *)((char *)made->few + ifig_few_work_size());
     made->coefficient = made->memory;
     made->at_nodes = made->coefficient + coefficients;
     made->fringe = made->at_nodes + nodes;
@@ -77,17 +78,35 @@ static double centre_y(const IfigTile *tile, uint32_t row)
     return 1.0 - (row + 0.5) * tile->pixel;
 }
 
+/* A row of samples finer than pixels: number 0, 1, ... of a pixel whose first stands at (tx, ty). */
+static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
+                      size_t number, double (*xyz)[3])
+{
+    unsigned char bent[FINER];
+    double side = tile->pixel / FINER;
+    ty -= (double)number * side;
+    if (!by_few) {
+        ifig_fringe_row(work->figure, tile, tx, ty, side, FINER, work->fringe, xyz, NULL);
+        return;
+    }
+    if (number == 0) {
+        ifig_few_begin(work->figure, &work->carrier, tx, ty, side, FINER, work->few_finer);
+    }
+    ifig_few_row(work->figure, &work->carrier, tx, ty, side, number, FINER, work->few_finer, xyz,
+                 bent);
+}
+
 /* Take a bent pixel's mean over finer samples. */
-static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double ty,
+static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
                          double mean[3])
 {
-    double side = tile->pixel / FINER, sum[3] = {0, 0, 0};
-    double first = -0.5 * tile->pixel + 0.5 * side;
-    ifig_tile_samples(work->figure, tile);
-    for (int row = 0; row < FINER; row++) {
+    double sum[3] = {0, 0, 0}, away = 0.5 * tile->pixel * (1.0 - 1.0 / FINER);
+    if (!by_few) {
+        ifig_tile_samples(work->figure, tile);
+    }
+    for (size_t row = 0; row < FINER; row++) {
         double xyz[FINER][3];
-        ifig_fringe_row(work->figure, tile, tx + first, ty + first + row * side, side, FINER,
-                        work->fringe, xyz, NULL);
+        finer_row(work, tile, tx - away, ty + away, by_few, row, xyz);
         for (int x = 0; x < FINER; x++) {
             for (int i = 0; i < 3; i++) {
                 sum[i] += xyz[x][i];
@@ -100,11 +119,11 @@ static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double
 }
 
 static void mend_bent(IfigRegionWork *work, const Square *s, uint32_t column, uint32_t row,
-                      uint32_t count, const unsigned char *bent)
+                      uint32_t count, int by_few, const unsigned char *bent)
 {
     for (uint32_t x = 0; x < count; x++) {
         if (bent[x]) {
-            render_finer(work, s->tile, centre_x(s->tile, column + x), centre_y(s->tile, row),
+            render_finer(work, s->tile, centre_x(s->tile, column + x), centre_y(s->tile, row), by_few,
                          s->xyz[(size_t)row * IFIG_TILE_MAX + column + x]);
         }
     }
@@ -132,7 +151,7 @@ static void render_strip(IfigRegionWork *work, const Square *s, uint32_t column,
             ifig_fringe_row(work->figure, tile, tx, ty, tile->pixel, count, work->fringe, xyz,
                             bent);
         }
-        mend_bent(work, s, column, s->top + row, count, bent);
+        mend_bent(work, s, column, s->top + row, count, by_few, bent);
     }
 }
 

@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* The few wavelengths, taken from the lamp's samples, at which the light of a pixel is formed: see
  * carrier.h. Through count points the error of a polynomial at x is the product of (x - x_j) times
- * a derivative; the points are moved until the mean square of that product, weighted by what each
- * sample adds to the colour, is least (the zeros of the weight's orthogonal polynomial, moved to
- * the nearest samples). */
+ * a derivative; the points are placed where the mean square of that product, weighted by what
+ * each sample adds to the colour, is least: at the zeros of the weight's orthogonal polynomial. */
 #include "carrier.h"
 
 #include "base.h"
@@ -11,7 +10,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const size_t set_sizes[IFIG_SUPPORT_SETS] = {4, 5, 6, 8};
+static const size_t set_sizes[IFIG_SUPPORT_SETS] = {4, 5, 6, 8, 11, 16, 24};
+/* Retardations below which a polynomial through the supports carries the fringe by itself. */
+static const double least_turns[IFIG_SUPPORT_SETS] = {0.25, 0.3, 0.4, 0.6, 1.2, 2.2, 4.0};
 
 /* Wavenumber of a sample, in 1 / um: the variable of the polynomials. */
 static double place(const IfigSpectrumSamples *samples, size_t k)
@@ -28,56 +29,45 @@ static double importance(const IfigSpectrumSamples *samples, size_t k)
     return sum;
 }
 
-static double mean_square(const IfigSpectrumSamples *samples, const size_t *sample, size_t count)
+/* The polynomial of degree count that is orthogonal to all lower ones under the weight, at the
+ * samples: by the recurrence of three terms (Stieltjes 1884). */
+static void orthogonal_polynomial(const IfigSpectrumSamples *samples, size_t count, double *now)
 {
-    double sum = 0;
+    double before[IFIG_SAMPLES_MOST] = {0}, norm_before = 0;
     for (size_t k = 0; k < samples->count; k++) {
-        double product = 1.0;
-        for (size_t j = 0; j < count; j++) {
-            product *= place(samples, k) - place(samples, sample[j]);
-        }
-        sum += importance(samples, k) * product * product;
+        now[k] = 1.0;
     }
-    return sum;
+    for (size_t degree = 0; degree < count; degree++) {
+        double norm = 0, middle = 0;
+        for (size_t k = 0; k < samples->count; k++) {
+            double square = importance(samples, k) * now[k] * now[k];
+            norm += square;
+            middle += square * place(samples, k);
+        }
+        for (size_t k = 0; k < samples->count; k++) {
+            double back = degree > 0 ? norm / norm_before * before[k] : 0.0;
+            double next = (place(samples, k) - middle / norm) * now[k] - back;
+            before[k] = now[k];
+            now[k] = next;
+        }
+        norm_before = norm;
+    }
 }
 
-/* Start at equal shares of the colour, then move one point at a time while it helps. */
-static void choose_samples(const IfigSpectrumSamples *samples, IfigSupports *s)
+/* The samples nearest to its zeros. */
+static int choose_samples(const IfigSpectrumSamples *samples, IfigSupports *s)
 {
-    double total = 0, passed = 0;
-    size_t chosen = 0;
-    for (size_t k = 0; k < samples->count; k++) {
-        total += importance(samples, k);
-    }
-    for (size_t k = 0; k < samples->count && chosen < s->count; k++) {
-        passed += importance(samples, k);
-        size_t left = samples->count - 1 - k;
-        if (passed > total * ((double)chosen + 0.5) / (double)s->count ||
-            left < s->count - chosen) {
-            s->sample[chosen++] = k;
+    double value[IFIG_SAMPLES_MOST];
+    size_t found = 0;
+    orthogonal_polynomial(samples, s->count, value);
+    for (size_t k = 0; k + 1 < samples->count && found < s->count; k++) {
+        if ((value[k] < 0) != (value[k + 1] < 0)) {
+            size_t nearer = ifig_magnitude(value[k]) < ifig_magnitude(value[k + 1]) ? k : k + 1;
+            size_t free = found > 0 ? s->sample[found - 1] + 1 : 0;
+            s->sample[found++] = nearer < free ? free : nearer;
         }
     }
-    double least = mean_square(samples, s->sample, s->count);
-    for (int moved = 1; moved;) {
-        moved = 0;
-        for (size_t j = 0; j < s->count; j++) {
-            size_t low = j > 0 ? s->sample[j - 1] + 1 : 0, here = s->sample[j];
-            size_t high = j + 1 < s->count ? s->sample[j + 1] - 1 : samples->count - 1;
-            for (int step = -1; step <= 1; step += 2) {
-                if ((step < 0 && here <= low) || (step > 0 && here >= high)) {
-                    continue;
-                }
-                s->sample[j] = step < 0 ? here - 1 : here + 1;
-                double now = mean_square(samples, s->sample, s->count);
-                if (now < least) {
-                    least = now;
-                    here = s->sample[j];
-                    moved = 1;
-                }
-                s->sample[j] = here;
-            }
-        }
-    }
+    return found == s->count && s->sample[found - 1] < samples->count;
 }
 
 /* The weights of every sample through the points, and the point that matters most. */
@@ -117,10 +107,13 @@ IfigStatus ifig_supports_create(IfigFigure *figure, IfigError *error)
         if (s->weight == NULL) {
             return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for the weights of a spectrum");
         }
-        choose_samples(samples, s);
+        s->least_turns = least_turns[i];
+        if (!choose_samples(samples, s)) {
+            break; /* a lamp of hardly more lines than supports */
+        }
         fill_weights(samples, s);
+        figure->support_set_count = i + 1;
     }
-    figure->support_set_count = IFIG_SUPPORT_SETS;
     return IFIG_OK;
 }
 

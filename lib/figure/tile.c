@@ -110,20 +110,43 @@ static int point_agrees(const IfigFigure *figure, const double *c, double tx, do
     return 1;
 }
 
-static int tile_agrees(const IfigFigure *figure, const IfigTile *tile, const double *at_nodes)
+/* Where the polynomial of a layer's h^2 is least: on a grid, then closer and closer about the best.
+ * Next to an optic axis h^2 falls to nothing, and there its polynomial must be best. */
+static void find_least(const double *c, double at[2])
 {
-    size_t last = figure->node_count - 1;
-    for (size_t end = 0; end < 2; end++) {
-        size_t m = end == 0 ? 0 : last;
-        double wavelength = figure->samples.wavelength_nm[end == 0 ? figure->samples.count - 1 : 0];
-        for (size_t t = 0; t < TESTS; t++) {
-            IfigSmooth exact;
-            double tx = TEST_POINTS[t][0], ty = TEST_POINTS[t][1];
-            exact_at(figure, tile, tx, ty, m, &exact);
-            if (!point_agrees(figure, at_nodes + m * figure->quantity_count * NN, tx, ty, &exact,
-                              wavelength)) {
-                return 0;
+    double reach = 1.0, centre[2] = {0, 0}, least = INFINITY;
+    for (int round = 0; round < 4; round++, reach *= 0.25) {
+        for (int i = 0; i < 81; i++) {
+            double tx = centre[0] + reach * (i % 9 - 4) / 4.0;
+            double ty = centre[1] + reach * (i / 9 - 4) / 4.0;
+            double value = fabs(tx) <= 1 && fabs(ty) <= 1 ? polynomial(c, tx, ty) : INFINITY;
+            if (value < least) {
+                least = value;
+                at[0] = tx;
+                at[1] = ty;
             }
+        }
+        centre[0] = at[0];
+        centre[1] = at[1];
+    }
+}
+
+/* Hold the tile's polynomials at wavelength node m to exact points. */
+static int node_agrees(const IfigFigure *figure, const IfigTile *tile, size_t m,
+                       double wavelength_nm)
+{
+    const double *c = tile->at_nodes + m * figure->quantity_count * NN;
+    for (size_t t = 0; t < TESTS + figure->layer_count; t++) {
+        IfigSmooth exact;
+        double at[2] = {0, 0};
+        if (t < TESTS) {
+            memcpy(at, TEST_POINTS[t], sizeof at);
+        } else {
+            find_least(c + (t - TESTS) * NN, at);
+        }
+        exact_at(figure, tile, at[0], at[1], m, &exact);
+        if (!point_agrees(figure, c, at[0], at[1], &exact, wavelength_nm)) {
+            return 0;
         }
     }
     return 1;
@@ -149,7 +172,9 @@ int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile)
         }
     }
     tile->has_samples = 0;
-    return tile_agrees(figure, tile, tile->at_nodes);
+    size_t last = figure->samples.count - 1;
+    return node_agrees(figure, tile, 0, figure->samples.wavelength_nm[last]) &&
+           node_agrees(figure, tile, nodes - 1, figure->samples.wavelength_nm[0]);
 }
 
 void ifig_tile_sample(const IfigFigure *figure, const IfigTile *tile, size_t k, double *c)
