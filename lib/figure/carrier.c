@@ -220,7 +220,9 @@ static void subtract_few(const IfigFigure *figure, IfigCarrier *carrier, const S
 {
     const IfigSupports *supports = carrier->supports;
     double turns = s[supports->sample[supports->reference]].turns;
-    const IfigRung *rung = ifig_carrier_rung(figure, carrier, turns);
+    int32_t place = ifig_ladder_place(&carrier->ladder, supports->least_turns, turns);
+    const IfigRung *rung =
+        place < carrier->ladder.count ? ifig_carrier_rung(figure, carrier, place) : NULL;
     for (size_t j = 0; j < supports->count; j++) {
         const Sample *at = s + supports->sample[j];
         for (int i = 0; i < 3; i++) {
@@ -282,7 +284,7 @@ int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, double tx, 
         if (set == 0) {
             prepare(&trial, carrier);
         }
-        memset(carrier->is_made, 0, carrier->rung_count);
+        memset(carrier->is_made, 0, (size_t)carrier->ladder.count);
         fit_lines(&trial, carrier);
         if (supports_suffice(&trial, carrier)) {
             for (size_t j = 0; j < carrier->supports->count; j++) {
@@ -302,10 +304,11 @@ IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, I
     if (figure->support_set_count == 0) {
         return IFIG_OK;
     }
-    carrier->rung_count = ifig_carrier_rungs(figure);
+    ifig_ladder(figure, &carrier->ladder);
+    size_t rungs = (size_t)carrier->ladder.count;
     carrier->offset = calloc(2 * count, sizeof *carrier->offset);
-    carrier->is_made = calloc(carrier->rung_count, 1);
-    carrier->rung = malloc(carrier->rung_count * sizeof *carrier->rung);
+    carrier->is_made = calloc(rungs, 1);
+    carrier->rung = malloc(rungs * sizeof *carrier->rung);
     carrier->sample = malloc(count * MOST_POINTS * sizeof(Sample));
     carrier->at_node =
         malloc(figure->node_count * figure->quantity_count * sizeof(Slopes));

@@ -22,16 +22,33 @@
 #include "figure.h"
 #include "fringe_math.h"
 
-#define IFIG_CARRIER_COARSE_NM 80.0  /* turns times the samples' step: from here on fewer rungs, */
-#define IFIG_CARRIER_GONE_NM   640.0 /* and here nothing of the fringe is left (phases step by more
-                                        than a turn from sample to sample), to 1e-5 */
+/* What a lamp leaves of fringes goes with the phase's step from sample to sample. In turns times
+ * nanometres between samples: from where on fewer rungs do, and where nothing is left (to 1e-5). */
+#define IFIG_CARRIER_COARSE_NM 80.0
+#define IFIG_CARRIER_GONE_NM   640.0
 
 /* The weights of a rung: real and imaginary parts by support and X, Y, Z, (unused). */
 typedef float IfigRung[IFIG_SUPPORTS_MAX][2][4];
 
+/* Rungs: eight in each turn, from `coarse` turns on four, from twice that on two. */
+typedef struct IfigLadder {
+    double coarse;
+    int32_t count;
+} IfigLadder;
+
+/* The rung nearest to a retardation; the ladder's count or more where nothing is left. */
+IFIG_INLINE int32_t ifig_ladder_place(const IfigLadder *ladder, double least_turns, double turns)
+{
+    double t = turns < 1e6 ? turns : 1e6, c = ladder->coarse;
+    double per_turn = t < c ? 8.0 : t < 2.0 * c ? 4.0 : 2.0;
+    double first = t < c ? 0.0 : t < 2.0 * c ? 4.0 * c : 8.0 * c;
+    double place = ifig_nearest(t * per_turn + first);
+    return t < least_turns ? 0 : (int32_t)place;
+}
+
 typedef struct IfigCarrier {
     const IfigSupports *supports;
-    size_t rung_count;      /* beyond, nothing of the fringe is left */
+    IfigLadder ladder;
     double *offset, *slope; /* of every sample */
     unsigned char *is_made; /* by rung */
     IfigRung *rung;
@@ -47,10 +64,18 @@ void ifig_carrier_free(IfigCarrier *carrier);
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
                      double half, IfigCarrier *carrier);
 
-/* carrier_rung.c: how many rungs there are, and the weights for t turns at the reference support; NULL where the fringe is gone.
- */
-size_t ifig_carrier_rungs(const IfigFigure *figure);
-const IfigRung *ifig_carrier_rung(const IfigFigure *figure, IfigCarrier *carrier, double turns);
+/* carrier_rung.c */
+void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder);
+const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *carrier,
+                                       int32_t place);
+
+/* The weights of a rung; place below the ladder's count. */
+IFIG_INLINE const IfigRung *ifig_carrier_rung(const IfigFigure *figure, IfigCarrier *carrier,
+                                              int32_t place)
+{
+    return carrier->is_made[place] ? (const IfigRung *)&carrier->rung[place]
+                                   : ifig_carrier_make_rung(figure, carrier, place);
+}
 
 /* fringe_few.c: XYZ of a strip of the tile at most IFIG_ROW_MAX wide, row by row downward: begin
  * with the first row's ty, then ask for row number 0, 1, 2... bent: 1 where the pixel is too curved

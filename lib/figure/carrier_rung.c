@@ -51,44 +51,26 @@ static void make_rung(const IfigFigure *figure, const IfigCarrier *carrier, doub
     }
 }
 
-/* The ladder's rungs: eight in each turn, and fewer where little of the fringe is left. */
-typedef struct Ladder {
-    double from, per_turn, first; /* turns, rungs in each, number of the rung at `from` */
-} Ladder;
-
-/* What the lamp leaves of fringes goes with the phase's step from sample to sample. */
-static Ladder ladder_at(const IfigFigure *figure, double turns)
-{
-    double coarse = IFIG_CARRIER_COARSE_NM / figure->samples.step_nm;
-    if (turns < coarse) {
-        return (Ladder){0.0, 8.0, 0.0};
-    }
-    if (turns < 2.0 * coarse) {
-        return (Ladder){coarse, 4.0, 8.0 * coarse};
-    }
-    return (Ladder){2.0 * coarse, 2.0, 12.0 * coarse};
-}
-
-size_t ifig_carrier_rungs(const IfigFigure *figure)
+void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder)
 {
     double gone = IFIG_CARRIER_GONE_NM / figure->samples.step_nm;
-    Ladder ladder = ladder_at(figure, gone);
-    return (size_t)(ladder.first + (gone - ladder.from) * ladder.per_turn);
+    ladder->coarse = IFIG_CARRIER_COARSE_NM / figure->samples.step_nm;
+    ladder->count = (int32_t)(12.0 * ladder->coarse + 2.0 * (gone - 2.0 * ladder->coarse));
 }
 
-const IfigRung *ifig_carrier_rung(const IfigFigure *figure, IfigCarrier *carrier, double turns)
+/* The turns at which a rung stands: the inverse of ifig_ladder_place. */
+static double rung_turns(const IfigLadder *ladder, int32_t place)
 {
-    Ladder ladder = ladder_at(figure, turns);
-    double step = ifig_nearest((turns - ladder.from) * ladder.per_turn);
-    double place = turns < carrier->supports->least_turns ? 0.0 : ladder.first + step;
-    if (!(place < (double)carrier->rung_count)) {
-        return NULL;
-    }
-    size_t n = (size_t)place;
-    if (!carrier->is_made[n]) {
-        double at = place > 0.0 ? ladder.from + step / ladder.per_turn : 0.0;
-        make_rung(figure, carrier, at, carrier->rung[n]);
-        carrier->is_made[n] = 1;
-    }
-    return (const IfigRung *)&carrier->rung[n];
+    double coarse = ladder->coarse;
+    return place < 8.0 * coarse    ? place / 8.0
+           : place < 12.0 * coarse ? coarse + (place - 8.0 * coarse) / 4.0
+                                   : 2.0 * coarse + (place - 12.0 * coarse) / 2.0;
+}
+
+const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *carrier,
+                                       int32_t place)
+{
+    make_rung(figure, carrier, rung_turns(&carrier->ladder, place), carrier->rung[place]);
+    carrier->is_made[place] = 1;
+    return (const IfigRung *)&carrier->rung[place];
 }

@@ -77,12 +77,24 @@ enum { IFIG_SURROUND_CODE = 38 };
 typedef struct IfigTile {
     double x, y, half;   /* centre and half side in units of the disc's radius */
     double pixel;        /* side of a pixel in tx */
+    int must_fit;        /* so small that what the polynomials miss does not matter */
     double *at_nodes;    /* the same at the exact wavelengths */
     double *coefficient; /* once ifig_tile_samples was called */
     int has_samples;
 } IfigTile;
 
-/* point.c: exact quantities at a point for the media of one wavelength. */
+/* point.c: what a point of the picture sees, whatever the wavelength. */
+typedef struct IfigPointView {
+    const IfigInstrument *instrument;
+    IfigRay ray;
+    double theta, phi;
+    double complex in[2], out[2]; /* polariser; analyser, where there is no accessory plate */
+} IfigPointView;
+IfigPointView ifig_point_view(const IfigInstrument *instrument, double theta, double phi);
+
+/* Exact quantities at a point for the media of one wavelength. */
+void ifig_view_quantities(const IfigPointView *view, const IfigMedium *media, size_t layer_count,
+                          IfigSmooth *smooth);
 void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *media,
                            size_t layer_count, double theta, double phi, IfigSmooth *smooth);
 

@@ -8,7 +8,8 @@
  * with zx, zy the phase's change across in turns, ax, ay that of a, S(z) = sin(pi z) / (pi z), and
  * s(z) = integral of x sin(2 pi z x) from -1/2 to 1/2 = (S(z) - cos(pi z)) / (2 pi z). Phase, A and
  * a bend within the pixel: a twenty-fourth of the Laplacian is added to each. Changes are
- * differences between neighbours, which cost no polynomial. */
+ * differences between neighbours, which cost no polynomial; those of the phase are taken at the
+ * reference support, and are slope_j times as large at support j (carrier.h). */
 #include "carrier.h"
 #include "fringe_row.h"
 #include "fringe_wave.h"
@@ -17,55 +18,115 @@
 
 enum { WIDE = MOST + 2, MOST_J = IFIG_SUPPORTS_MAX };
 
-/* Waves at the centres of a row, one more pixel at each end. */
+/* Waves at the centres of a row, one more pixel at each end. Phases need double precision, where a
+ * large number of turns is formed; after that no digit beyond a float's is seen. */
 typedef struct FewRow {
-    double even[3][WIDE], turns[MOST_J][WIDE], cosine[MOST_J][WIDE], sine[MOST_J][WIDE];
+    double turns[MOST_J][WIDE];
+    float even[3][WIDE], cosine[MOST_J][WIDE], sine[MOST_J][WIDE];
 } FewRow;
 
-/* What the fringe has become in the mean over each pixel: real and imaginary part of z. */
+/* Of the reference support: change of the phase across each pixel along x and y, what its mean lies
+ * above the centre, and where on the ladder it stands. */
+typedef struct Change {
+    float x[MOST], y[MOST], lift[MOST];
+    int32_t place[MOST];
+} Change;
+
+/* Means over each pixel: the real and imaginary part of z, and A. */
 typedef struct MeanRow {
-    float re[MOST_J][MOST], im[MOST_J][MOST];
+    float re[MOST_J][MOST], im[MOST_J][MOST], even[3][MOST];
 } MeanRow;
 
 struct IfigFewWork {
     FewRow row[3];
+    Change change;
     MeanRow mean;
 };
+
+/* X, Y, Z, (unused). */
+typedef float Colour __attribute__((vector_size(16)));
 
 size_t ifig_few_work_size(void)
 {
     return sizeof(IfigFewWork);
 }
 
-/* Waves of one support along a row, and its share of A. */
-IFIG_INLINE void support_row(const double *c, IfigFieldKind kind, double per_h, const double *tx,
-                             double ty, size_t count, const double even[3], size_t j, FewRow *row)
+IFIG_INLINE float horner_float(const float c[N], float t)
+{
+    float value = c[N - 1];
+    for (size_t i = N - 1; i-- > 0;) {
+        value = value * t + c[i];
+    }
+    return value;
+}
+
+IFIG_INLINE void collapse_float(const double *c, double ty, float row[N])
+{
+    double exact[N];
+    collapse(c, ty, exact);
+    for (size_t i = 0; i < N; i++) {
+        row[i] = (float)exact[i];
+    }
+}
+
+/* 1 / sqrt(x) for what a float can hold: its own, and one step of Newton's. */
+IFIG_INLINE double inverse_root(double x)
+{
+    double y = (double)(1.0F / sqrtf((float)x));
+    return y * (1.5 - 0.5 * x * y * y);
+}
+
+/* Waves of one support along a row. Only v, which next to an optic axis is divided by a small h,
+ * and h^2 need double precision. */
+IFIG_INLINE void lossless_row(const double *c, int is_complex, double per_h, const double *tx,
+                              double ty, size_t count, size_t j, FewRow *restrict row,
+                              float *restrict even)
+{
+    double h2_row[N], v_row[N], v_im_row[N], least = ifig_least_h2(per_h);
+    float u_row[N], u_im_row[N];
+    collapse(c, ty, h2_row);
+    collapse_float(c + NN, ty, u_row);
+    collapse(c + 2 * NN, ty, v_row);
+    if (is_complex) {
+        collapse_float(c + 3 * NN, ty, u_im_row);
+        collapse(c + 4 * NN, ty, v_im_row);
+    }
+    for (size_t x = 0; x < count; x++) {
+        double t = tx[x], h2 = horner(h2_row, t);
+        h2 = h2 > least ? h2 : least;
+        double inverse = inverse_root(h2);
+        float u = horner_float(u_row, (float)t), w = (float)(horner(v_row, t) * inverse);
+        float u2 = u * u, w2 = w * w;
+        row->turns[j][x] = per_h * h2 * inverse;
+        if (is_complex) {
+            float u_im = horner_float(u_im_row, (float)t);
+            float w_im = (float)(horner(v_im_row, t) * inverse);
+            u2 += u_im * u_im;
+            w2 += w_im * w_im;
+            row->sine[j][x] = u_im * w - u * w_im;
+        }
+        w2 = w2 < 1.0F ? w2 : 1.0F;
+        even[x] = 0.5F * (u2 + w2);
+        row->cosine[j][x] = 0.5F * (u2 - w2);
+    }
+}
+
+IFIG_INLINE void absorbing_row(const double *c, double per_h, const double *tx, double ty,
+                               size_t count, size_t j, FewRow *restrict row, float *restrict even)
 {
     double f[7][N];
-    size_t parts = kind == IFIG_FIELDS_REAL ? 3 : kind == IFIG_FIELDS_COMPLEX ? 5 : 7;
-    for (size_t q = 0; q < parts; q++) {
+    for (size_t q = 0; q < 7; q++) {
         collapse(c + q * NN, ty, f[q]);
     }
     for (size_t x = 0; x < count; x++) {
         double t = tx[x];
-        IfigFields fields = {horner(f[0], t), horner(f[1], t), horner(f[2], t), 0, 0, 0, 0};
-        if (kind != IFIG_FIELDS_REAL) {
-            fields.u_im = horner(f[3], t);
-            fields.v_im = horner(f[4], t);
-        }
-        if (kind == IFIG_FIELDS_ABSORBING) {
-            fields.h2_im = horner(f[5], t);
-            fields.loss = horner(f[6], t);
-        }
-        IfigWave wave = ifig_wave(&fields, kind, per_h);
+        IfigFields fields = {horner(f[0], t), horner(f[1], t), horner(f[2], t), horner(f[3], t),
+                             horner(f[4], t), horner(f[5], t), horner(f[6], t)};
+        IfigWave wave = ifig_wave(&fields, IFIG_FIELDS_ABSORBING, per_h);
         row->turns[j][x] = wave.turns;
-        row->cosine[j][x] = wave.cosine;
-        if (kind != IFIG_FIELDS_REAL) {
-            row->sine[j][x] = wave.sine;
-        }
-        row->even[0][x] += even[0] * wave.even;
-        row->even[1][x] += even[1] * wave.even;
-        row->even[2][x] += even[2] * wave.even;
+        row->cosine[j][x] = (float)wave.cosine;
+        row->sine[j][x] = (float)wave.sine;
+        even[x] = (float)wave.even;
     }
 }
 
@@ -74,8 +135,9 @@ static void prepare_row(const IfigFigure *figure, const IfigCarrier *carrier, do
                         double side, size_t count, FewRow *row)
 {
     const IfigSupports *s = carrier->supports;
+    size_t wide = count + 2;
     double tx[WIDE];
-    for (size_t x = 0; x < count + 2; x++) {
+    for (size_t x = 0; x < wide; x++) {
         tx[x] = tx0 + ((double)x - 1.0) * side;
     }
     memset(row->even, 0, sizeof row->even);
@@ -83,129 +145,167 @@ static void prepare_row(const IfigFigure *figure, const IfigCarrier *carrier, do
         double wavelength = figure->samples.wavelength_nm[s->sample[j]];
         double per_h = 2.0 * figure->thickness_nm[0] / wavelength;
         const double *c = carrier->coefficient + j * figure->quantity_count * NN;
+        float even[WIDE];
         if (figure->is_absorbing) {
-            support_row(c, IFIG_FIELDS_ABSORBING, per_h, tx, ty, count + 2, s->even[j], j, row);
+            absorbing_row(c, per_h, tx, ty, wide, j, row, even);
         } else if (figure->is_complex) {
-            support_row(c, IFIG_FIELDS_COMPLEX, per_h, tx, ty, count + 2, s->even[j], j, row);
+            lossless_row(c, 1, per_h, tx, ty, wide, j, row, even);
         } else {
-            support_row(c, IFIG_FIELDS_REAL, per_h, tx, ty, count + 2, s->even[j], j, row);
+            lossless_row(c, 0, per_h, tx, ty, wide, j, row, even);
+        }
+        for (size_t i = 0; i < 3; i++) {
+            float weight = (float)s->even[j][i];
+            for (size_t x = 0; x < wide; x++) {
+                row->even[i][x] += weight * even[x];
+            }
         }
     }
+}
+
+/* The reference support's phase from pixel to pixel. Marks pixels in which the closed form of the
+ * mean does not hold: the phase bends by a third of a turn, where a fringe can still be seen; or an
+ * optic axis stands within a few pixels, so that the planes of vibration turn within one. Returns
+ * the largest change across. */
+IFIG_INLINE float phase_changes(const FewRow *above, const FewRow *here, const FewRow *below,
+                                size_t j, size_t count, Change *restrict change,
+                                unsigned char *restrict bent)
+{
+    const double *t = here->turns[j], *t_up = above->turns[j], *t_down = below->turns[j];
+    float largest = 0;
+    for (size_t x = 0; x < count; x++) {
+        double centre = t[x + 1];
+        float left = (float)(t[x] - centre), right = (float)(t[x + 2] - centre);
+        float up = (float)(t_up[x + 1] - centre), down = (float)(t_down[x + 1] - centre);
+        float zx = 0.5F * (right - left), zy = 0.5F * (up - down);
+        float bend_x = left + right, bend_y = up + down, turns = (float)centre;
+        float size_x = zx < 0 ? -zx : zx, size_y = zy < 0 ? -zy : zy, steep = size_x + size_y;
+        float lift = (bend_x + bend_y) * (1.0F / 24.0F);
+        /* At the tip of a cone (a melatope) the mean lies 0.38 of the slope above the tip. */
+        float most = 0.38F * steep;
+        float bend = bend_x * bend_x > bend_y * bend_y ? bend_x * bend_x : bend_y * bend_y;
+        int is_bent = (turns < 60.0F) & (bend > 0.09F) & (steep > 0.1F);
+        int at_axis = (steep > 0.25F * turns) & (turns > 0.004F);
+        change->x[x] = zx;
+        change->y[x] = zy;
+        change->lift[x] = lift > most ? most : lift < -most ? -most : lift;
+        bent[x] = (unsigned char)(is_bent | at_axis);
+        largest = steep > largest ? steep : largest;
+    }
+    return largest;
 }
 
 /* S(z) and s(z); near: for |z| <= 1/4, by their Taylor sums to 4e-7. */
 typedef struct Left {
-    double even, odd;
+    float even, odd;
 } Left;
 
-IFIG_INLINE Left left_near(double z)
+IFIG_INLINE Left left_near(float z)
 {
-    double y = IFIG_PI * z, y2 = y * y;
-    Left left = {1.0 - y2 * (1.0 / 6.0 - y2 * (1.0 / 120.0 - y2 * (1.0 / 5040.0))),
-                 y * (1.0 / 6.0 - y2 * (1.0 / 60.0 - y2 * (1.0 / 1680.0)))};
+    float y = (float)IFIG_PI * z, y2 = y * y;
+    Left left = {1.0F - y2 * (1.0F / 6.0F - y2 * (1.0F / 120.0F - y2 * (1.0F / 5040.0F))),
+                 y * (1.0F / 6.0F - y2 * (1.0F / 60.0F - y2 * (1.0F / 1680.0F)))};
     return left;
 }
 
-IFIG_INLINE Left left_far(double z)
+IFIG_INLINE Left left_far(float z)
 {
-    double y = IFIG_PI * z, small = y * y < 1e-4 ? 1.0 : 0.0;
-    double even = ifig_sinc_turns(z), odd = 0.5 * (even - ifig_cosine_turns(0.5 * z)) / (y + small);
-    Left left = {even, small > 0.0 ? y / 6.0 : odd};
+    double y = IFIG_PI * (double)z, small = y * y < 1e-4 ? 1.0 : 0.0;
+    double even = ifig_sinc_turns((double)z);
+    double odd = 0.5 * (even - ifig_cosine_turns(0.5 * (double)z)) / (y + small);
+    Left left = {(float)even, (float)(small > 0.0 ? y / 6.0 : odd)};
     return left;
 }
 
-/* The mean of one support's fringe over each pixel. */
-IFIG_INLINE void mean_of(const FewRow *above, const FewRow *here, const FewRow *below, size_t j,
-                         int has_sine, int near, size_t count, float *restrict out_re,
-                         float *restrict out_im)
+/* The mean of a row's B or C, with a twenty-fourth of its Laplacian. */
+IFIG_INLINE float mean_of_five(const float *above, const float *here, const float *below, size_t x)
 {
-    const double *t = here->turns[j], *t_up = above->turns[j], *t_down = below->turns[j];
-    const double *b = here->cosine[j], *b_up = above->cosine[j], *b_down = below->cosine[j];
-    const double *c = here->sine[j], *c_up = above->sine[j], *c_down = below->sine[j];
+    float around = here[x] + here[x + 2] + above[x + 1] + below[x + 1];
+    return here[x + 1] + (around - 4.0F * here[x + 1]) * (1.0F / 24.0F);
+}
+
+/* The mean of one support's fringe over each pixel. slope: of its phase against the reference's. */
+IFIG_INLINE void fringe_mean(const FewRow *above, const FewRow *here, const FewRow *below, size_t j,
+                             int has_sine, int near, float slope, size_t count,
+                             const Change *restrict change, float *restrict out_re,
+                             float *restrict out_im)
+{
+    const double *t = here->turns[j];
+    const float *b = here->cosine[j], *b_up = above->cosine[j], *b_down = below->cosine[j];
+    const float *c = here->sine[j], *c_up = above->sine[j], *c_down = below->sine[j];
     for (size_t x = 0; x < count; x++) {
-        double zx = 0.5 * (t[x + 2] - t[x]), zy = 0.5 * (t_up[x + 1] - t_down[x + 1]);
-        double bend = (t[x] + t[x + 2] + t_up[x + 1] + t_down[x + 1] - 4.0 * t[x + 1]) / 24.0;
-        /* At the tip of a cone (a melatope) the mean lies 0.38 of the slope above the tip. */
-        double most = 0.38 * (ifig_magnitude(zx) + ifig_magnitude(zy));
-        double turns = t[x + 1] + (bend > most ? most : bend < -most ? -most : bend);
+        float zx = slope * change->x[x], zy = slope * change->y[x];
         Left lx = near ? left_near(zx) : left_far(zx), ly = near ? left_near(zy) : left_far(zy);
-        double left = lx.even * ly.even, odd_x = lx.odd * ly.even, odd_y = ly.odd * lx.even;
-        double bx = 0.5 * (b[x + 2] - b[x]), by = 0.5 * (b_up[x + 1] - b_down[x + 1]);
-        double b_mean = (b[x] + b[x + 2] + b_up[x + 1] + b_down[x + 1] + 20.0 * b[x + 1]) / 24.0;
-        double re = b_mean * left, im = bx * odd_x + by * odd_y;
+        float left = lx.even * ly.even, odd_x = lx.odd * ly.even, odd_y = ly.odd * lx.even;
+        float bx = 0.5F * (b[x + 2] - b[x]), by = 0.5F * (b_up[x + 1] - b_down[x + 1]);
+        float re = mean_of_five(b_up, b, b_down, x) * left, im = bx * odd_x + by * odd_y;
         if (has_sine) {
-            double cx = 0.5 * (c[x + 2] - c[x]), cy = 0.5 * (c_up[x + 1] - c_down[x + 1]);
-            double c_mean =
-                (c[x] + c[x + 2] + c_up[x + 1] + c_down[x + 1] + 20.0 * c[x + 1]) / 24.0;
+            float cx = 0.5F * (c[x + 2] - c[x]), cy = 0.5F * (c_up[x + 1] - c_down[x + 1]);
             re += cx * odd_x + cy * odd_y;
-            im -= c_mean * left;
+            im -= mean_of_five(c_up, c, c_down, x) * left;
         }
-        double cosine = ifig_cosine_turns(turns), sine = ifig_sine_turns(turns);
-        out_re[x] = (float)(re * cosine - im * sine);
-        out_im[x] = (float)(re * sine + im * cosine);
+        double turns = t[x + 1] + (double)(slope * change->lift[x]);
+        float part = (float)(turns - ifig_nearest(turns));
+        float cosine = ifig_cosine_part(part), sine = ifig_sine_part(part);
+        out_re[x] = re * cosine - im * sine;
+        out_im[x] = re * sine + im * cosine;
     }
-}
-
-/* Mark pixels in which the closed form of the mean does not hold: the phase bends by a third of a
- * turn, where a fringe can still be seen; or an optic axis stands within a few pixels, so that the
- * planes of vibration turn within one. Returns 1 where the phase changes by more than 1/4. */
-IFIG_INLINE int mark_bent(const FewRow *above, const FewRow *here, const FewRow *below, size_t j,
-                          size_t count, unsigned char *bent)
-{
-    const double *t = here->turns[j], *t_up = above->turns[j], *t_down = below->turns[j];
-    double most = 0;
-    for (size_t x = 0; x < count; x++) {
-        double zx = 0.5 * (t[x + 2] - t[x]), zy = 0.5 * (t_up[x + 1] - t_down[x + 1]);
-        double bend_x = ifig_magnitude(t[x + 2] + t[x] - 2.0 * t[x + 1]);
-        double bend_y = ifig_magnitude(t_up[x + 1] + t_down[x + 1] - 2.0 * t[x + 1]);
-        double steep = ifig_magnitude(zx) + ifig_magnitude(zy);
-        double bend = bend_x > bend_y ? bend_x : bend_y;
-        int is_bent = (t[x + 1] < 60.0) & (bend > 0.3) & (steep > 0.1);
-        int at_axis = (steep > 0.25 * t[x + 1]) & (t[x + 1] > 0.004);
-        bent[x] |= (unsigned char)(is_bent | at_axis);
-        most = steep > most ? steep : most;
-    }
-    return most > 0.25;
 }
 
 IFIG_CLONES
 static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const FewRow *above,
-                     const FewRow *here, const FewRow *below, size_t count, MeanRow *mean,
-                     unsigned char *bent)
+                    const FewRow *here, const FewRow *below, size_t count, IfigFewWork *work,
+                    unsigned char *bent)
 {
-    memset(bent, 0, count);
-    for (size_t j = 0; j < carrier->supports->count; j++) {
-        int far = mark_bent(above, here, below, j, count, bent);
-        float *re = mean->re[j], *im = mean->im[j];
-        if (figure->is_complex) {
-            mean_of(above, here, below, j, 1, !far, count, re, im);
+    const IfigSupports *s = carrier->supports;
+    Change *change = &work->change;
+    float largest = phase_changes(above, here, below, s->reference, count, change, bent);
+    for (size_t i = 0; i < 3; i++) {
+        for (size_t x = 0; x < count; x++) {
+            work->mean.even[i][x] = mean_of_five(above->even[i], here->even[i], below->even[i], x);
+        }
+    }
+    const double *turns = here->turns[s->reference];
+    int seen = 0;
+    for (size_t x = 0; x < count; x++) {
+        change->place[x] = ifig_ladder_place(&carrier->ladder, s->least_turns, turns[x + 1]);
+        seen |= change->place[x] < carrier->ladder.count;
+    }
+    for (size_t j = 0; j < s->count && seen; j++) {
+        float *re = work->mean.re[j], *im = work->mean.im[j];
+        float slope = (float)carrier->slope[s->sample[j]];
+        int near = largest * slope < 0.25F;
+        if (figure->is_complex && near) {
+            fringe_mean(above, here, below, j, 1, 1, slope, count, change, re, im);
+        } else if (figure->is_complex) {
+            fringe_mean(above, here, below, j, 1, 0, slope, count, change, re, im);
+        } else if (near) {
+            fringe_mean(above, here, below, j, 0, 1, slope, count, change, re, im);
         } else {
-            mean_of(above, here, below, j, 0, !far, count, re, im);
+            fringe_mean(above, here, below, j, 0, 0, slope, count, change, re, im);
         }
     }
 }
 
-/* A's mean over each pixel, and the fringes by the weights of their rungs. */
-static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const FewRow *above,
-                       const FewRow *here, const FewRow *below, const MeanRow *mean, size_t count,
-                       double (*xyz)[3])
+/* A, and the fringes by the weights of their rungs. */
+static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigFewWork *work,
+                       size_t count, double (*xyz)[3])
 {
-    const IfigSupports *s = carrier->supports;
-    const double *turns = here->turns[s->reference];
+    size_t supports = carrier->supports->count;
+    const MeanRow *mean = &work->mean;
     for (size_t x = 0; x < count; x++) {
-        float sum[4] = {0, 0, 0, 0};
-        const IfigRung *rung = ifig_carrier_rung(figure, carrier, turns[x + 1]);
-        for (size_t j = 0; j < s->count && rung != NULL; j++) {
-            for (int i = 0; i < 4; i++) {
-                sum[i] += (*rung)[j][0][i] * mean->re[j][x] - (*rung)[j][1][i] * mean->im[j][x];
+        Colour sum = {mean->even[0][x], mean->even[1][x], mean->even[2][x], 0.0F};
+        int32_t place = work->change.place[x];
+        if (place < carrier->ladder.count) {
+            const IfigRung *rung = ifig_carrier_rung(figure, carrier, place);
+            for (size_t j = 0; j < supports; j++) {
+                Colour re, im;
+                memcpy(&re, (*rung)[j][0], sizeof re);
+                memcpy(&im, (*rung)[j][1], sizeof im);
+                sum += re * mean->re[j][x] - im * mean->im[j][x];
             }
         }
         for (int i = 0; i < 3; i++) {
-            const double *a = here->even[i];
-            double even = (a[x] + a[x + 2] + above->even[i][x + 1] + below->even[i][x + 1] +
-                           20.0 * a[x + 1]) /
-                          24.0;
-            xyz[x][i] = even + (double)sum[i];
+            xyz[x][i] = (double)sum[i];
         }
     }
 }
@@ -224,6 +324,6 @@ void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double tx0, do
     FewRow *above = &work->row[number % 3], *here = &work->row[(number + 1) % 3];
     FewRow *below = &work->row[(number + 2) % 3];
     prepare_row(figure, carrier, tx0, ty - side, side, count, below);
-    mean_row(figure, carrier, above, here, below, count, &work->mean, bent);
-    colour_row(figure, carrier, above, here, below, &work->mean, count, xyz);
+    mean_row(figure, carrier, above, here, below, count, work, bent);
+    colour_row(figure, carrier, work, count, xyz);
 }

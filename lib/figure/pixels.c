@@ -2,6 +2,8 @@
 /* From XYZ to what the caller asked for: colour, gamut, the disc's rim, encoding. */
 #include "figure.h"
 
+#include "fringe_math.h"
+
 #include <math.h>
 
 size_t ifig_pixel_bytes(IfigPixelFormat format)
@@ -12,7 +14,7 @@ size_t ifig_pixel_bytes(IfigPixelFormat format)
 }
 
 /* The share of a pixel that lies within the disc, from its centre's distance to the rim. */
-static double coverage(const IfigFigure *figure, uint32_t left, uint32_t top)
+IFIG_INLINE double coverage(const IfigFigure *figure, uint32_t left, uint32_t top)
 {
     double radius = 0.5 * figure->pixels;
     double x = left + 0.5 - radius, y = radius - top - 0.5;
@@ -25,7 +27,7 @@ static double coverage(const IfigFigure *figure, uint32_t left, uint32_t top)
 }
 
 /* Linear sRGB within 0..1, the surround blended in by the uncovered share. */
-static void displayed(const IfigFigure *figure, const double xyz[3], double covered, double rgb[3])
+IFIG_INLINE void displayed(const IfigFigure *figure, const double xyz[3], double covered, double rgb[3])
 {
     int within = 1;
     for (int i = 0; i < 3; i++) {
@@ -58,14 +60,11 @@ void ifig_code_table(IfigFigure *figure)
 }
 
 /* The 8-bit code that rounding the encoded value gives, without a power a pixel: from the code at
- * the start of the value's interval up the 255 linear values at which it rises, two at most. */
-static uint8_t code8(const IfigFigure *figure, double linear)
+ * the start of the value's interval, which is too short for more than one rise, to the next. */
+IFIG_INLINE uint8_t code8(const IfigFigure *figure, double linear)
 {
     unsigned code = figure->start8[(size_t)(linear * (IFIG_CODE_STARTS - 1))];
-    while (linear >= figure->step8[code]) {
-        code++;
-    }
-    return (uint8_t)code;
+    return (uint8_t)(code + (linear >= figure->step8[code] ? 1U : 0U));
 }
 
 static void write_xyz(double covered, const double xyz[3], float *pixel)

@@ -59,23 +59,42 @@ static void pass_layer(const IfigPropagator *propagator, size_t layer, FieldPair
     h2[2] = evanescent ? 0.0 : cimag(propagator->mean);
 }
 
+IfigPointView ifig_point_view(const IfigInstrument *instrument, double theta, double phi)
+{
+    IfigPointView view = {.instrument = instrument, .theta = theta, .phi = phi};
+    view.ray = ifig_ray(instrument->immersion_index, theta, phi);
+    ifig_polariser_field(instrument, theta, phi, view.in);
+    if (instrument->plate.material == IFIG_PLATE_NONE) {
+        ifig_analyser_field(instrument, theta, phi, 0.0, view.out);
+    }
+    return view;
+}
+
 void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *media,
                            size_t layer_count, double theta, double phi, IfigSmooth *smooth)
 {
-    IfigRay ray = ifig_ray(instrument->immersion_index, theta, phi);
-    double complex in[2], out[2];
-    ifig_polariser_field(instrument, theta, phi, in);
-    ifig_analyser_field(instrument, theta, phi, media[0].wavelength_nm, out);
+    IfigPointView view = ifig_point_view(instrument, theta, phi);
+    ifig_view_quantities(&view, media, layer_count, smooth);
+}
+
+void ifig_view_quantities(const IfigPointView *view, const IfigMedium *media, size_t layer_count,
+                          IfigSmooth *smooth)
+{
+    const IfigRay *ray = &view->ray;
+    double complex out[2] = {view->out[0], view->out[1]};
+    if (view->instrument->plate.material != IFIG_PLATE_NONE) {
+        ifig_analyser_field(view->instrument, view->theta, view->phi, media[0].wavelength_nm, out);
+    }
 
     size_t subsets = (size_t)1 << layer_count;
-    FieldPair field[IFIG_SUBSETS_MAX] = {{ray.cos_theta * in[0], in[1]}};
+    FieldPair field[IFIG_SUBSETS_MAX] = {{ray->cos_theta * view->in[0], view->in[1]}};
     IfigPropagator before, here;
     for (size_t layer = 0; layer <= layer_count; layer++) {
         int leaves = layer == layer_count;
         if (!leaves) {
-            ifig_propagator(&media[layer], &ray, &here);
+            ifig_propagator(&media[layer], ray, &here);
         }
-        IfigMatrix2 face = ifig_face(layer > 0 ? &before : NULL, leaves ? NULL : &here, &ray);
+        IfigMatrix2 face = ifig_face(layer > 0 ? &before : NULL, leaves ? NULL : &here, ray);
         for (size_t s = 0; s < (size_t)1 << layer; s++) {
             field[s] = apply(&face, field[s]);
         }
@@ -89,7 +108,7 @@ void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *m
         }
     }
     for (size_t s = 0; s < subsets; s++) {
-        double complex u = conj(out[0]) * field[s].x / ray.cos_theta + conj(out[1]) * field[s].y;
+        double complex u = conj(out[0]) * field[s].x / ray->cos_theta + conj(out[1]) * field[s].y;
         smooth->q[layer_count + s] = creal(u);
         smooth->q[layer_count + subsets + s] = cimag(u);
     }

@@ -204,6 +204,7 @@ static void render_square(IfigRegionWork *work, uint32_t left, uint32_t top, uin
                      .y = 1.0 - (top + 0.5 * side) / radius,
                      .half = 0.5 * side / radius,
                      .pixel = 2.0 / side,
+                     .must_fit = side <= LEAST_SIDE,
                      .at_nodes = work->at_nodes,
                      .coefficient = work->coefficient};
     if (outside_disc(&tile)) {
@@ -212,7 +213,7 @@ static void render_square(IfigRegionWork *work, uint32_t left, uint32_t top, uin
         }
         return;
     }
-    if (ifig_tile_fit(work->figure, &tile) || side <= LEAST_SIDE) {
+    if (ifig_tile_fit(work->figure, &tile) || tile.must_fit) {
         Square whole = {&tile, xyz, 0, 0, side};
         render_fitted(work, &whole);
         return;

@@ -22,14 +22,19 @@ size_t ifig_tile_node_coefficient_count(const IfigFigure *figure)
     return figure->node_count * figure->quantity_count * NN;
 }
 
-/* The exact quantities at a point of the tile for wavelength node m. */
-static void exact_at(const IfigFigure *figure, const IfigTile *tile, double tx, double ty, size_t m,
-                     IfigSmooth *smooth)
+static IfigPointView view_of(const IfigFigure *figure, const IfigTile *tile, double tx, double ty)
 {
     double x = tile->x + tile->half * tx, y = tile->y + tile->half * ty;
     double theta = ifig_field_theta(&figure->instrument, sqrt(x * x + y * y));
-    ifig_point_quantities(&figure->instrument, &figure->medium[m * figure->layer_count],
-                          figure->layer_count, theta, atan2(y, x), smooth);
+    return ifig_point_view(&figure->instrument, theta, atan2(y, x));
+}
+
+/* The exact quantities at a point of the tile for wavelength node m. */
+static void exact_at(const IfigFigure *figure, const IfigPointView *view, size_t m,
+                     IfigSmooth *smooth)
+{
+    ifig_view_quantities(view, &figure->medium[m * figure->layer_count], figure->layer_count,
+                         smooth);
 }
 
 /* Monomial coefficients of the Lagrange polynomials through the Chebyshev points: basis[i][p] is
@@ -144,7 +149,8 @@ static int node_agrees(const IfigFigure *figure, const IfigTile *tile, size_t m,
         } else {
             find_least(c + (t - TESTS) * NN, at);
         }
-        exact_at(figure, tile, at[0], at[1], m, &exact);
+        IfigPointView view = view_of(figure, tile, at[0], at[1]);
+        exact_at(figure, &view, m, &exact);
         if (!point_agrees(figure, c, at[0], at[1], &exact, wavelength_nm)) {
             return 0;
         }
@@ -152,29 +158,44 @@ static int node_agrees(const IfigFigure *figure, const IfigTile *tile, size_t m,
     return 1;
 }
 
-int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile)
+/* The Chebyshev points' views stay the same for all wavelengths. */
+static void fit_node(const IfigFigure *figure, const IfigPointView view[NN], double basis[N][N],
+                     size_t m, double *c)
 {
-    size_t quantities = figure->quantity_count, nodes = figure->node_count;
-    double basis[N][N];
-    lagrange_basis(basis);
-    for (size_t m = 0; m < nodes; m++) {
-        double *c = tile->at_nodes + m * quantities * NN;
-        for (size_t point = 0; point < NN; point++) {
-            IfigSmooth smooth;
-            exact_at(figure, tile, ifig_chebyshev_point(point % N, N),
-                     ifig_chebyshev_point(point / N, N), m, &smooth);
-            for (size_t q = 0; q < quantities; q++) {
-                c[q * NN + point] = smooth.q[q];
-            }
-        }
-        for (size_t q = 0; q < quantities; q++) {
-            to_monomials(basis, c + q * NN);
+    for (size_t point = 0; point < NN; point++) {
+        IfigSmooth smooth;
+        exact_at(figure, &view[point], m, &smooth);
+        for (size_t q = 0; q < figure->quantity_count; q++) {
+            c[q * NN + point] = smooth.q[q];
         }
     }
+    for (size_t q = 0; q < figure->quantity_count; q++) {
+        to_monomials(basis, c + q * NN);
+    }
+}
+
+int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile)
+{
+    const IfigSpectrumSamples *samples = &figure->samples;
+    size_t block = figure->quantity_count * NN, last = figure->node_count - 1;
+    double basis[N][N];
+    IfigPointView view[NN];
+    lagrange_basis(basis);
+    for (size_t point = 0; point < NN; point++) {
+        view[point] = view_of(figure, tile, ifig_chebyshev_point(point % N, N),
+                              ifig_chebyshev_point(point / N, N));
+    }
+    /* The wavelengths that ask most first: where they miss, the rest is not worth the time. */
     tile->has_samples = 0;
-    size_t last = figure->samples.count - 1;
-    return node_agrees(figure, tile, 0, figure->samples.wavelength_nm[last]) &&
-           node_agrees(figure, tile, nodes - 1, figure->samples.wavelength_nm[0]);
+    fit_node(figure, view, basis, last, tile->at_nodes + last * block);
+    int agrees = node_agrees(figure, tile, last, samples->wavelength_nm[0]);
+    for (size_t m = 0; m < last && (agrees || tile->must_fit); m++) {
+        fit_node(figure, view, basis, m, tile->at_nodes + m * block);
+        if (m == 0) {
+            agrees &= node_agrees(figure, tile, m, samples->wavelength_nm[samples->count - 1]);
+        }
+    }
+    return agrees;
 }
 
 void ifig_tile_sample(const IfigFigure *figure, const IfigTile *tile, size_t k, double *c)
