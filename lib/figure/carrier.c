@@ -29,11 +29,17 @@ static const double GRID[GRID_POINTS][2] = {{-0.98, -0.98}, {0, -0.98},    {0.98
  * is 3e-4 of linear light, of which a third may come from one of X, Y and Z. */
 static const double TOLERATED = 4e-5;
 
-/* A and z of one sample at one point. */
-typedef struct Sample {
-    double turns, even;
-    double complex z;
-} Sample;
+/* All samples at one point: phase, its change across a pixel, A, z; and what they add up to. */
+typedef struct Point {
+    double *turns, *x, *y, *even, *re, *im;
+    double even_sum[3];
+    double complex fringe_sum[3];
+} Point;
+
+/* A polynomial and its derivatives at a point. */
+typedef struct Slopes {
+    double value, x, y;
+} Slopes;
 
 /* What the test needs of a square. */
 typedef struct Trial {
@@ -41,14 +47,9 @@ typedef struct Trial {
     const IfigTile *tile;
     double tx, ty, half;
     size_t point_count;
-    Sample *sample;         /* point_count x samples */
-    struct Slopes *at_node; /* room for one point */
+    Point point[MOST_POINTS];
+    Slopes *at_node; /* room for one point */
 } Trial;
-
-/* A polynomial and its derivatives at a point. */
-typedef struct Slopes {
-    double value, x, y;
-} Slopes;
 
 static Slopes polynomial(const double *c, double tx, double ty)
 {
@@ -66,61 +67,98 @@ static Slopes polynomial(const double *c, double tx, double ty)
     return s;
 }
 
-static IfigFieldKind kind_of(const IfigFigure *figure)
+/* The smooth quantities of every sample at a point, and the slopes of h^2. */
+typedef struct Quantities {
+    double q[7][IFIG_SAMPLES_MOST], x[IFIG_SAMPLES_MOST], y[IFIG_SAMPLES_MOST];
+} Quantities;
+
+IFIG_INLINE void interpolate(const IfigFigure *figure, const Slopes *at_node, double pixel,
+                             Quantities *restrict s)
 {
-    return figure->is_absorbing ? IFIG_FIELDS_ABSORBING
-           : figure->is_complex ? IFIG_FIELDS_COMPLEX
-                                : IFIG_FIELDS_REAL;
+    size_t count = figure->samples.count, quantities = figure->quantity_count;
+    memset(s, 0, sizeof *s);
+    for (size_t m = 0; m < figure->node_count; m++) {
+        const double *weight = figure->interpolation + m * count;
+        const Slopes *node = at_node + m * quantities;
+        for (size_t i = 0; i < quantities; i++) {
+            for (size_t k = 0; k < count; k++) {
+                s->q[i][k] += weight[k] * node[i].value;
+            }
+        }
+        for (size_t k = 0; k < count; k++) {
+            s->x[k] += weight[k] * (node[0].x * pixel);
+            s->y[k] += weight[k] * (node[0].y * pixel);
+        }
+    }
 }
 
-static Sample sample_of(const IfigFigure *figure, const double *q, double slope_x, double slope_y,
-                        size_t k)
+IFIG_INLINE void waves(const IfigFigure *figure, IfigFieldKind kind, const Quantities *s,
+                       Point *restrict p)
 {
-    double per_h = 2.0 * figure->thickness_nm[0] / figure->samples.wavelength_nm[k];
-    IfigFields fields = {.h2 = q[0], .u_re = q[1], .v_re = q[2]};
-    if (figure->is_complex) {
-        fields.u_im = q[3];
-        fields.v_im = q[4];
+    for (size_t k = 0; k < figure->samples.count; k++) {
+        double per_h = 2.0 * figure->thickness_nm[0] / figure->samples.wavelength_nm[k];
+        IfigFields fields = {s->q[0][k], s->q[1][k], s->q[2][k], s->q[3][k],
+                             s->q[4][k], s->q[5][k], s->q[6][k]};
+        IfigWave wave = ifig_wave(&fields, kind, per_h);
+        /* turns = per_h h, so that its slope is per_h^2 / (2 turns) that of h^2. */
+        double scale = 0.5 * per_h * per_h / wave.turns;
+        double cosine = ifig_cosine_turns(wave.turns), sine = ifig_sine_turns(wave.turns);
+        p->turns[k] = wave.turns;
+        p->even[k] = wave.even;
+        p->x[k] = scale * s->x[k];
+        p->y[k] = scale * s->y[k];
+        p->re[k] = wave.cosine * cosine + wave.sine * sine;
+        p->im[k] = wave.cosine * sine - wave.sine * cosine;
     }
+}
+
+/* The sum over all samples, as fringe_sum.c takes it. */
+IFIG_INLINE void full_sum(const IfigFigure *figure, Point *restrict p)
+{
+    size_t last = figure->samples.count - 1;
+    double left[IFIG_SAMPLES_MOST], re[3] = {0, 0, 0}, im[3] = {0, 0, 0};
+    for (size_t k = 0; k <= last; k++) {
+        size_t before = k > 0 ? k - 1 : k, behind = k < last ? k + 1 : k;
+        double step = (p->turns[behind] - p->turns[before]) / (double)(behind - before);
+        left[k] = ifig_spline_of_sinc(ifig_sinc_turns(step), step) * ifig_sinc_turns(p->x[k]) *
+                  ifig_sinc_turns(p->y[k]);
+    }
+    for (size_t k = 0; k <= last; k++) {
+        const double *weight = figure->samples.weight[k];
+        for (int i = 0; i < 3; i++) {
+            p->even_sum[i] += weight[i] * p->even[k];
+            re[i] += weight[i] * (left[k] * p->re[k]);
+            im[i] += weight[i] * (left[k] * p->im[k]);
+        }
+    }
+    for (int i = 0; i < 3; i++) {
+        p->fringe_sum[i] = re[i] + I * im[i];
+    }
+}
+
+IFIG_CLONES
+static void make_point(const IfigFigure *figure, const Slopes *at_node, double pixel, Point *p)
+{
+    Quantities quantities;
+    interpolate(figure, at_node, pixel, &quantities);
     if (figure->is_absorbing) {
-        fields.h2_im = q[5];
-        fields.loss = q[6];
+        waves(figure, IFIG_FIELDS_ABSORBING, &quantities, p);
+    } else {
+        waves(figure, IFIG_FIELDS_COMPLEX, &quantities, p);
     }
-    IfigWave wave = ifig_wave(&fields, kind_of(figure), per_h);
-    /* turns = per_h h, so that its slope is per_h^2 / (2 turns) that of h^2. */
-    double scale = 0.5 * per_h * per_h / wave.turns;
-    double left = ifig_sinc_turns(scale * slope_x) * ifig_sinc_turns(scale * slope_y);
-    Sample s = {.turns = wave.turns, .even = wave.even};
-    s.z = left * (wave.cosine - I * wave.sine) *
-          (ifig_cosine_turns(wave.turns) + I * ifig_sine_turns(wave.turns));
-    return s;
+    full_sum(figure, p);
 }
 
 /* All samples at a point of the tile. */
 static void add_point(Trial *trial, double tx, double ty)
 {
     const IfigFigure *figure = trial->figure;
-    size_t quantities = figure->quantity_count, nodes = figure->node_count;
-    size_t count = figure->samples.count;
-    Sample *sample = trial->sample + trial->point_count * count;
-    for (size_t i = 0; i < nodes * quantities; i++) {
+    for (size_t i = 0; i < figure->node_count * figure->quantity_count; i++) {
         trial->at_node[i] = polynomial(trial->tile->at_nodes + i * NN, tx, ty);
     }
-    for (size_t k = 0; k < count; k++) {
-        double q[7] = {0}, slope_x = 0, slope_y = 0;
-        const double *weight = figure->interpolation + k * nodes;
-        for (size_t m = 0; m < nodes; m++) {
-            const Slopes *s = trial->at_node + m * quantities;
-            for (size_t i = 0; i < quantities; i++) {
-                q[i] += weight[m] * s[i].value;
-            }
-            slope_x += weight[m] * s[0].x;
-            slope_y += weight[m] * s[0].y;
-        }
-        sample[k] = sample_of(figure, q, slope_x * trial->tile->pixel,
-                              slope_y * trial->tile->pixel, k);
-    }
-    trial->point_count++;
+    Point *p = &trial->point[trial->point_count++];
+    memset(p->even_sum, 0, sizeof p->even_sum);
+    make_point(figure, trial->at_node, trial->tile->pixel, p);
 }
 
 static double h2_at(const double *c, double tx, double ty)
@@ -174,78 +212,66 @@ static void add_axis(Trial *trial, size_t k)
 }
 
 /* The line through (R, t_k) of the grid's points, for every sample. */
+IFIG_CLONES
 static void fit_lines(const Trial *trial, IfigCarrier *carrier)
 {
     size_t count = trial->figure->samples.count;
     size_t reference = carrier->supports->sample[carrier->supports->reference];
-    double mean = 0, spread = 0;
+    double mean = 0, spread = 0, mean_of[IFIG_SAMPLES_MOST] = {0}, product[IFIG_SAMPLES_MOST] = {0};
     for (size_t p = 0; p < GRID_POINTS; p++) {
-        mean += trial->sample[p * count + reference].turns / GRID_POINTS;
+        mean += trial->point[p].turns[reference] / GRID_POINTS;
     }
     for (size_t p = 0; p < GRID_POINTS; p++) {
-        double away = trial->sample[p * count + reference].turns - mean;
+        const double *turns = trial->point[p].turns;
+        double away = turns[reference] - mean;
         spread += away * away;
+        for (size_t k = 0; k < count; k++) {
+            mean_of[k] += turns[k] * (1.0 / GRID_POINTS);
+            product[k] += away * turns[k];
+        }
     }
+    int is_flat = !(spread > 1e-12 * mean * mean);
     for (size_t k = 0; k < count; k++) {
-        double mean_k = 0, product = 0;
-        for (size_t p = 0; p < GRID_POINTS; p++) {
-            const Sample *s = trial->sample + p * count;
-            mean_k += s[k].turns / GRID_POINTS;
-            product += (s[reference].turns - mean) * s[k].turns;
-        }
-        carrier->slope[k] = spread > 1e-12 * mean * mean ? product / spread : mean_k / mean;
-        carrier->offset[k] = mean_k - carrier->slope[k] * mean;
+        double slope = is_flat ? mean_of[k] / mean : product[k] / spread;
+        carrier->slope[k] = slope;
+        carrier->offset[k] = mean_of[k] - slope * mean;
     }
 }
 
-/* The sum over all samples, as fringe_sum.c takes it. */
-static void full_sum(const IfigFigure *figure, const Sample *s, double even[3],
-                     double complex fringe[3])
-{
-    size_t last = figure->samples.count - 1;
-    for (size_t k = 0; k <= last; k++) {
-        size_t before = k > 0 ? k - 1 : k, behind = k < last ? k + 1 : k;
-        double step = (s[behind].turns - s[before].turns) / (double)(behind - before);
-        double left = ifig_spline_of_sinc(ifig_sinc_turns(step), step);
-        for (int i = 0; i < 3; i++) {
-            even[i] += figure->samples.weight[k][i] * s[k].even;
-            fringe[i] += figure->samples.weight[k][i] * left * s[k].z;
-        }
-    }
-}
-
-/* Take away what the supports make of the same. */
-static void subtract_few(const IfigFigure *figure, IfigCarrier *carrier, const Sample *s,
-                         double even[3], double complex fringe[3])
+/* What is left of a support's fringe at a point, as fringe_few.c takes it. */
+static double left_at(const IfigCarrier *carrier, const Point *p, size_t k)
 {
     const IfigSupports *supports = carrier->supports;
-    double turns = s[supports->sample[supports->reference]].turns;
+    size_t from = carrier->own_changes ? k : supports->sample[supports->reference];
+    double slope = carrier->own_changes ? 1.0 : carrier->slope[k];
+    return ifig_sinc_turns(slope * p->x[from]) * ifig_sinc_turns(slope * p->y[from]);
+}
+
+/* What the supports miss at a point: see TOLERATED. */
+static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const Point *p)
+{
+    const IfigSupports *supports = carrier->supports;
+    double turns = p->turns[supports->sample[supports->reference]];
     int32_t place = ifig_ladder_place(&carrier->ladder, supports->least_turns, turns);
     const IfigRung *rung =
         place < carrier->ladder.count ? ifig_carrier_rung(figure, carrier, place) : NULL;
-    for (size_t j = 0; j < supports->count; j++) {
-        const Sample *at = s + supports->sample[j];
-        for (int i = 0; i < 3; i++) {
-            even[i] -= supports->even[j][i] * at->even;
+    double complex z[IFIG_SUPPORTS_MAX];
+    for (size_t j = 0; j < supports->count && rung != NULL; j++) {
+        size_t k = supports->sample[j];
+        z[j] = left_at(carrier, p, k) * (p->re[k] + I * p->im[k]);
+    }
+    for (int i = 0; i < 3; i++) {
+        double even = p->even_sum[i];
+        double complex fringe = p->fringe_sum[i];
+        for (size_t j = 0; j < supports->count; j++) {
+            even -= supports->even[j][i] * p->even[supports->sample[j]];
             if (rung != NULL) {
-                fringe[i] -= ((double)(*rung)[j][0][i] + I * (double)(*rung)[j][1][i]) * at->z;
+                fringe -= ((double)(*rung)[j][0][i] + I * (double)(*rung)[j][1][i]) * z[j];
             }
         }
-    }
-}
-
-static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const Sample *s)
-{
-    double even[3] = {0, 0, 0};
-    double complex fringe[3] = {0, 0, 0};
-    full_sum(figure, s, even, fringe);
-    subtract_few(figure, carrier, s, even, fringe);
-    const IfigSupports *supports = carrier->supports;
-    int joined = s[supports->sample[supports->reference]].turns < carrier->supports->least_turns;
-    for (int i = 0; i < 3; i++) {
         /* Whatever the fringe's phase; but where there is no carrier only the whole is smooth. */
-        double missed = joined ? ifig_magnitude(even[i] + creal(fringe[i]))
-                               : ifig_magnitude(even[i]) + cabs(fringe[i]);
+        double missed = place == 0 ? ifig_magnitude(even + creal(fringe))
+                                   : ifig_magnitude(even) + cabs(fringe);
         if (!(missed < TOLERATED)) {
             return 0;
         }
@@ -256,8 +282,7 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const Sa
 static int supports_suffice(const Trial *trial, IfigCarrier *carrier)
 {
     for (size_t p = 0; p < trial->point_count; p++) {
-        const Sample *s = trial->sample + p * trial->figure->samples.count;
-        if (!point_agrees(trial->figure, carrier, s)) {
+        if (!point_agrees(trial->figure, carrier, &trial->point[p])) {
             return 0;
         }
     }
@@ -278,7 +303,17 @@ static void prepare(Trial *trial, IfigCarrier *carrier)
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
                      double half, IfigCarrier *carrier)
 {
-    Trial trial = {figure, tile, tx, ty, half, 0, carrier->sample, carrier->at_node};
+    Trial trial = {figure, tile, tx, ty, half, .at_node = carrier->at_node};
+    size_t samples = figure->samples.count;
+    for (size_t p = 0; p < MOST_POINTS; p++) {
+        double *room = (double *)carrier->sample + 6 * samples * p;
+        trial.point[p] = (Point){.turns = room,
+                                 .even = room + samples,
+                                 .re = room + 2 * samples,
+                                 .im = room + 3 * samples,
+                                 .x = room + 4 * samples,
+                                 .y = room + 5 * samples};
+    }
     for (size_t set = 0; set < figure->support_set_count; set++) {
         carrier->supports = &figure->supports[set];
         if (set == 0) {
@@ -286,7 +321,13 @@ int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, double tx, 
         }
         memset(carrier->is_made, 0, (size_t)carrier->ladder.count);
         fit_lines(&trial, carrier);
-        if (supports_suffice(&trial, carrier)) {
+        carrier->own_changes = trial.point_count > GRID_POINTS;
+        int suffice = supports_suffice(&trial, carrier);
+        if (!suffice && !carrier->own_changes) {
+            carrier->own_changes = 1;
+            suffice = supports_suffice(&trial, carrier);
+        }
+        if (suffice) {
             for (size_t j = 0; j < carrier->supports->count; j++) {
                 ifig_tile_sample(figure, tile, carrier->supports->sample[j],
                                  carrier->coefficient + j * figure->quantity_count * NN);
@@ -309,7 +350,7 @@ IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, I
     carrier->offset = calloc(2 * count, sizeof *carrier->offset);
     carrier->is_made = calloc(rungs, 1);
     carrier->rung = malloc(rungs * sizeof *carrier->rung);
-    carrier->sample = malloc(count * MOST_POINTS * sizeof(Sample));
+    carrier->sample = malloc(6 * count * MOST_POINTS * sizeof(double));
     carrier->at_node =
         malloc(figure->node_count * figure->quantity_count * sizeof(Slopes));
     carrier->coefficient =

@@ -50,6 +50,7 @@ typedef struct IfigCarrier {
     const IfigSupports *supports;
     IfigLadder ladder;
     double *offset, *slope; /* of every sample */
+    int own_changes;        /* the phase's changes across pixels are taken support by support */
     unsigned char *is_made; /* by rung */
     IfigRung *rung;
     double *coefficient; /* the tile's polynomials at the supports, as in IfigTile */

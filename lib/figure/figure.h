@@ -55,7 +55,7 @@ struct IfigFigure {
     IfigSpectrumSamples samples;
     size_t node_count;     /* wavelengths at which the optics are exact */
     IfigMedium *medium;    /* node_count x layer_count */
-    double *interpolation; /* samples.count x node_count: from nodes to samples */
+    double *interpolation; /* node_count x samples.count: from nodes to samples */
     IfigSupports supports[IFIG_SUPPORT_SETS];
     size_t support_set_count; /* 0: every sample is formed at every pixel */
     double colour[3][3];   /* XYZ to linear sRGB, exposure included */

@@ -9,7 +9,8 @@
  * s(z) = integral of x sin(2 pi z x) from -1/2 to 1/2 = (S(z) - cos(pi z)) / (2 pi z). Phase, A and
  * a bend within the pixel: a twenty-fourth of the Laplacian is added to each. Changes are
  * differences between neighbours, which cost no polynomial; those of the phase are taken at the
- * reference support, and are slope_j times as large at support j (carrier.h). */
+ * reference support, and are slope_j times as large at support j (carrier.h), where the square's
+ * test allows. */
 #include "carrier.h"
 #include "fringe_row.h"
 #include "fringe_wave.h"
@@ -188,7 +189,7 @@ IFIG_INLINE float phase_changes(const FewRow *above, const FewRow *here, const F
         change->x[x] = zx;
         change->y[x] = zy;
         change->lift[x] = lift > most ? most : lift < -most ? -most : lift;
-        bent[x] = (unsigned char)(is_bent | at_axis);
+        bent[x] |= (unsigned char)(is_bent | at_axis);
         largest = steep > largest ? steep : largest;
     }
     return largest;
@@ -258,6 +259,7 @@ static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const
 {
     const IfigSupports *s = carrier->supports;
     Change *change = &work->change;
+    memset(bent, 0, count);
     float largest = phase_changes(above, here, below, s->reference, count, change, bent);
     for (size_t i = 0; i < 3; i++) {
         for (size_t x = 0; x < count; x++) {
@@ -273,6 +275,10 @@ static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const
     for (size_t j = 0; j < s->count && seen; j++) {
         float *re = work->mean.re[j], *im = work->mean.im[j];
         float slope = (float)carrier->slope[s->sample[j]];
+        if (carrier->own_changes) {
+            largest = phase_changes(above, here, below, j, count, change, bent);
+            slope = 1.0F;
+        }
         int near = largest * slope < 0.25F;
         if (figure->is_complex && near) {
             fringe_mean(above, here, below, j, 1, 1, slope, count, change, re, im);

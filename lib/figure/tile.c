@@ -201,11 +201,11 @@ int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile)
 void ifig_tile_sample(const IfigFigure *figure, const IfigTile *tile, size_t k, double *c)
 {
     size_t block = figure->quantity_count * NN, nodes = figure->node_count;
-    const double *weight = figure->interpolation + k * nodes;
     memset(c, 0, block * sizeof *c);
     for (size_t m = 0; m < nodes; m++) {
-        for (size_t i = 0; i < block && weight[m] != 0.0; i++) {
-            c[i] += weight[m] * tile->at_nodes[m * block + i];
+        double weight = figure->interpolation[m * figure->samples.count + k];
+        for (size_t i = 0; i < block && weight != 0.0; i++) {
+            c[i] += weight * tile->at_nodes[m * block + i];
         }
     }
 }
