@@ -19,11 +19,9 @@ enum {
 };
 
 /* Points of a square at which its carrier is fitted and tested, in halves of its side. */
-static const double GRID[GRID_POINTS][2] = {{-0.98, -0.98}, {0, -0.98},    {0.98, -0.98},
-                                            {-0.5, -0.5},   {0.5, -0.5},   {-0.98, 0},
-                                            {0, 0},         {0.98, 0},     {-0.5, 0.5},
-                                            {0.5, 0.5},     {-0.98, 0.98}, {0, 0.98},
-                                            {0.98, 0.98}};
+static const double GRID[GRID_POINTS][2] = {
+    {-0.98, -0.98}, {0, -0.98},  {0.98, -0.98}, {-0.5, -0.5},  {0.5, -0.5}, {-0.98, 0},  {0, 0},
+    {0.98, 0},      {-0.5, 0.5}, {0.5, 0.5},    {-0.98, 0.98}, {0, 0.98},   {0.98, 0.98}};
 
 /* What the sum over all samples may miss in X, Y or Z: in the darkest sRGB colours a level of 255
  * is 3e-4 of linear light, of which a third may come from one of X, Y and Z. */
@@ -270,8 +268,8 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const Po
             }
         }
         /* Whatever the fringe's phase; but where there is no carrier only the whole is smooth. */
-        double missed = place == 0 ? ifig_magnitude(even + creal(fringe))
-                                   : ifig_magnitude(even) + cabs(fringe);
+        double missed =
+            place == 0 ? ifig_magnitude(even + creal(fringe)) : ifig_magnitude(even) + cabs(fringe);
         if (!(missed < TOLERATED)) {
             return 0;
         }
@@ -293,7 +291,8 @@ static void prepare(Trial *trial, IfigCarrier *carrier)
 {
     size_t last = trial->figure->samples.count - 1;
     for (size_t p = 0; p < GRID_POINTS; p++) {
-        add_point(trial, trial->tx + trial->half * GRID[p][0], trial->ty + trial->half * GRID[p][1]);
+        add_point(trial, trial->tx + trial->half * GRID[p][0],
+                  trial->ty + trial->half * GRID[p][1]);
     }
     add_axis(trial, last / 8);
     add_axis(trial, carrier->supports->sample[carrier->supports->reference]);
@@ -322,6 +321,12 @@ int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, double tx, 
         memset(carrier->is_made, 0, (size_t)carrier->ladder.count);
         fit_lines(&trial, carrier);
         carrier->own_changes = trial.point_count > GRID_POINTS;
+        carrier->largest_slope = 1.0;
+        for (size_t j = 0; j < carrier->supports->count; j++) {
+            double slope = ifig_magnitude(carrier->slope[carrier->supports->sample[j]]);
+            carrier->largest_slope =
+                slope > carrier->largest_slope ? slope : carrier->largest_slope;
+        }
         int suffice = supports_suffice(&trial, carrier);
         if (!suffice && !carrier->own_changes) {
             carrier->own_changes = 1;
@@ -351,8 +356,7 @@ IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, I
     carrier->is_made = calloc(rungs, 1);
     carrier->rung = malloc(rungs * sizeof *carrier->rung);
     carrier->sample = malloc(6 * count * MOST_POINTS * sizeof(double));
-    carrier->at_node =
-        malloc(figure->node_count * figure->quantity_count * sizeof(Slopes));
+    carrier->at_node = malloc(figure->node_count * figure->quantity_count * sizeof(Slopes));
     carrier->coefficient =
         malloc(IFIG_SUPPORTS_MAX * figure->quantity_count * NN * sizeof *carrier->coefficient);
     if (carrier->offset == NULL || carrier->is_made == NULL || carrier->rung == NULL ||

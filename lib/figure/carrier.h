@@ -12,10 +12,10 @@
  *
  * with L_j Lagrange's polynomials and D_k the spectral kernel of light.h: a quadrature for a known
  * oscillation (Filon, Proc. R. Soc. Edinburgh 49, 38 (1928)). The W_j(n) are made when a pixel
- * first asks for them. Below a quarter of a turn, or more where there are many supports, there is no
- * carrier: next to an optic axis A and z are not smooth by themselves, their sum is. Each square is held to the sum over all samples at
- * points across it and about its optic axes; where the largest set of supports misses, it is
- * divided, and the smallest squares are summed in full. */
+ * first asks for them. Below a quarter of a turn, or more where there are many supports, there is
+ * no carrier: next to an optic axis A and z are not smooth by themselves, their sum is. Each square
+ * is held to the sum over all samples at points across it and about its optic axes; where the
+ * largest set of supports misses, it is divided, and the smallest squares are summed in full. */
 #ifndef IFIG_CARRIER_H
 #define IFIG_CARRIER_H
 
@@ -50,10 +50,11 @@ typedef struct IfigCarrier {
     const IfigSupports *supports;
     IfigLadder ladder;
     double *offset, *slope; /* of every sample */
+    double largest_slope;   /* of the supports */
     int own_changes;        /* the phase's changes across pixels are taken support by support */
     unsigned char *is_made; /* by rung */
     IfigRung *rung;
-    double *coefficient; /* the tile's polynomials at the supports, as in IfigTile */
+    double *coefficient;    /* the tile's polynomials at the supports, as in IfigTile */
     void *sample, *at_node; /* room for the test */
 } IfigCarrier;
 

@@ -58,8 +58,8 @@ struct IfigFigure {
     double *interpolation; /* node_count x samples.count: from nodes to samples */
     IfigSupports supports[IFIG_SUPPORT_SETS];
     size_t support_set_count; /* 0: every sample is formed at every pixel */
-    double colour[3][3];   /* XYZ to linear sRGB, exposure included */
-    double step8[256];     /* linear values at which the 8-bit code rises to 1, ..., 255, then 2 */
+    double colour[3][3];      /* XYZ to linear sRGB, exposure included */
+    double step8[256]; /* linear values at which the 8-bit code rises to 1, ..., 255, then 2 */
     uint8_t start8[IFIG_CODE_STARTS]; /* the code at each 4095th from 0 to 1 */
     double surround;                  /* linear */
     uint32_t pixels, tile_pixels;

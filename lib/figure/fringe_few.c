@@ -27,10 +27,11 @@ typedef struct FewRow {
 } FewRow;
 
 /* Of the reference support: change of the phase across each pixel along x and y, what its mean lies
- * above the centre, and where on the ladder it stands. */
+ * above the centre, where on the ladder it stands; and S(zx) S(zy) = 1 - square + fourth - sixth.
+ */
 typedef struct Change {
-    float x[MOST], y[MOST], lift[MOST];
-    int32_t place[MOST];
+    float x[MOST], y[MOST], lift[MOST], square[MOST], fourth[MOST], sixth[MOST];
+    int32_t place[MOST], bent[MOST];
 } Change;
 
 /* Means over each pixel: the real and imaginary part of z, and A. */
@@ -163,16 +164,60 @@ static void prepare_row(const IfigFigure *figure, const IfigCarrier *carrier, do
     }
 }
 
+/* S(zx) S(zy), s(zx) S(zy) and s(zy) S(zx). */
+typedef struct Left {
+    float even, odd_x, odd_y;
+} Left;
+
+/* For changes up to a quarter of a turn, slope times those in change: Taylor sums, to 1e-6. The odd
+ * ones, which weigh what little B and C change within a pixel, to a twentieth of themselves. */
+IFIG_INLINE Left left_near(const Change *change, size_t x, float slope)
+{
+    float g = slope * slope;
+    float even = 1.0F - g * (change->square[x] - g * (change->fourth[x] - g * change->sixth[x]));
+    float odd = (float)(IFIG_PI / 6.0) * slope * even;
+    return (Left){even, odd * change->x[x], odd * change->y[x]};
+}
+
+IFIG_INLINE void left_of(double z, double *even, double *odd)
+{
+    double y = IFIG_PI * z, small = y * y < 1e-4 ? 1.0 : 0.0;
+    *even = ifig_sinc_turns(z);
+    double quotient = 0.5 * (*even - ifig_cosine_turns(0.5 * z)) / (y + small);
+    *odd = small > 0.0 ? y / 6.0 : quotient;
+}
+
+IFIG_INLINE Left left_far(const Change *change, size_t x, float slope)
+{
+    double even_x, odd_x, even_y, odd_y;
+    left_of((double)(slope * change->x[x]), &even_x, &odd_x);
+    left_of((double)(slope * change->y[x]), &even_y, &odd_y);
+    return (Left){(float)(even_x * even_y), (float)(odd_x * even_y), (float)(odd_y * even_x)};
+}
+
+/* The parts of S(zx) S(zy) = (1 - x/6 + x^2/120 - x^3/5040) (the same in y), x = (pi zx)^2. */
+IFIG_INLINE void taylor_parts(size_t count, Change *restrict change)
+{
+    for (size_t i = 0; i < count; i++) {
+        float x = (float)IFIG_PI * change->x[i], y = (float)IFIG_PI * change->y[i];
+        float x2 = x * x, y2 = y * y, sum = x2 + y2, product = x2 * y2;
+        change->square[i] = sum * (1.0F / 6.0F);
+        change->fourth[i] =
+            (sum * sum - 2.0F * product) * (1.0F / 120.0F) + product * (1.0F / 36.0F);
+        change->sixth[i] =
+            sum * ((sum * sum - 3.0F * product) * (1.0F / 5040.0F) + product * (1.0F / 720.0F));
+    }
+}
+
 /* The reference support's phase from pixel to pixel. Marks pixels in which the closed form of the
  * mean does not hold: the phase bends by a third of a turn, where a fringe can still be seen; or an
- * optic axis stands within a few pixels, so that the planes of vibration turn within one. Returns
- * the largest change across. */
-IFIG_INLINE float phase_changes(const FewRow *above, const FewRow *here, const FewRow *below,
-                                size_t j, size_t count, Change *restrict change,
-                                unsigned char *restrict bent)
+ * optic axis stands within a few pixels, so that the planes of vibration turn within one. Returns 1
+ * where some change is larger than `near`. */
+IFIG_INLINE int phase_changes(const FewRow *above, const FewRow *here, const FewRow *below,
+                              size_t j, size_t count, float near, Change *restrict change)
 {
     const double *t = here->turns[j], *t_up = above->turns[j], *t_down = below->turns[j];
-    float largest = 0;
+    int32_t far = 0;
     for (size_t x = 0; x < count; x++) {
         double centre = t[x + 1];
         float left = (float)(t[x] - centre), right = (float)(t[x + 2] - centre);
@@ -184,37 +229,16 @@ IFIG_INLINE float phase_changes(const FewRow *above, const FewRow *here, const F
         /* At the tip of a cone (a melatope) the mean lies 0.38 of the slope above the tip. */
         float most = 0.38F * steep;
         float bend = bend_x * bend_x > bend_y * bend_y ? bend_x * bend_x : bend_y * bend_y;
-        int is_bent = (turns < 60.0F) & (bend > 0.09F) & (steep > 0.1F);
-        int at_axis = (steep > 0.25F * turns) & (turns > 0.004F);
+        int32_t is_bent = (turns < 60.0F) & (bend > 0.09F) & (steep > 0.1F);
+        int32_t at_axis = (steep > 0.25F * turns) & (turns > 0.004F);
         change->x[x] = zx;
         change->y[x] = zy;
         change->lift[x] = lift > most ? most : lift < -most ? -most : lift;
-        bent[x] |= (unsigned char)(is_bent | at_axis);
-        largest = steep > largest ? steep : largest;
+        change->bent[x] |= is_bent | at_axis;
+        far |= steep > near;
     }
-    return largest;
-}
-
-/* S(z) and s(z); near: for |z| <= 1/4, by their Taylor sums to 4e-7. */
-typedef struct Left {
-    float even, odd;
-} Left;
-
-IFIG_INLINE Left left_near(float z)
-{
-    float y = (float)IFIG_PI * z, y2 = y * y;
-    Left left = {1.0F - y2 * (1.0F / 6.0F - y2 * (1.0F / 120.0F - y2 * (1.0F / 5040.0F))),
-                 y * (1.0F / 6.0F - y2 * (1.0F / 60.0F - y2 * (1.0F / 1680.0F)))};
-    return left;
-}
-
-IFIG_INLINE Left left_far(float z)
-{
-    double y = IFIG_PI * (double)z, small = y * y < 1e-4 ? 1.0 : 0.0;
-    double even = ifig_sinc_turns((double)z);
-    double odd = 0.5 * (even - ifig_cosine_turns(0.5 * (double)z)) / (y + small);
-    Left left = {(float)even, (float)(small > 0.0 ? y / 6.0 : odd)};
-    return left;
+    taylor_parts(count, change);
+    return far;
 }
 
 /* The mean of a row's B or C, with a twenty-fourth of its Laplacian. */
@@ -234,15 +258,14 @@ IFIG_INLINE void fringe_mean(const FewRow *above, const FewRow *here, const FewR
     const float *b = here->cosine[j], *b_up = above->cosine[j], *b_down = below->cosine[j];
     const float *c = here->sine[j], *c_up = above->sine[j], *c_down = below->sine[j];
     for (size_t x = 0; x < count; x++) {
-        float zx = slope * change->x[x], zy = slope * change->y[x];
-        Left lx = near ? left_near(zx) : left_far(zx), ly = near ? left_near(zy) : left_far(zy);
-        float left = lx.even * ly.even, odd_x = lx.odd * ly.even, odd_y = ly.odd * lx.even;
+        Left left = near ? left_near(change, x, slope) : left_far(change, x, slope);
         float bx = 0.5F * (b[x + 2] - b[x]), by = 0.5F * (b_up[x + 1] - b_down[x + 1]);
-        float re = mean_of_five(b_up, b, b_down, x) * left, im = bx * odd_x + by * odd_y;
+        float re = mean_of_five(b_up, b, b_down, x) * left.even,
+              im = bx * left.odd_x + by * left.odd_y;
         if (has_sine) {
             float cx = 0.5F * (c[x + 2] - c[x]), cy = 0.5F * (c_up[x + 1] - c_down[x + 1]);
-            re += cx * odd_x + cy * odd_y;
-            im -= mean_of_five(c_up, c, c_down, x) * left;
+            re += cx * left.odd_x + cy * left.odd_y;
+            im -= mean_of_five(c_up, c, c_down, x) * left.even;
         }
         double turns = t[x + 1] + (double)(slope * change->lift[x]);
         float part = (float)(turns - ifig_nearest(turns));
@@ -252,39 +275,49 @@ IFIG_INLINE void fringe_mean(const FewRow *above, const FewRow *here, const FewR
     }
 }
 
+/* Places on the ladder, and A; 1 where some fringe of the row can be seen. */
+IFIG_INLINE int row_places(const IfigCarrier *carrier, const FewRow *above, const FewRow *here,
+                           const FewRow *below, size_t count, IfigFewWork *restrict work)
+{
+    const double *turns = here->turns[carrier->supports->reference];
+    double least = carrier->supports->least_turns;
+    int32_t seen = 0;
+    for (size_t x = 0; x < count; x++) {
+        int32_t place = ifig_ladder_place(&carrier->ladder, least, turns[x + 1]);
+        work->change.place[x] = place;
+        work->change.bent[x] = 0;
+        seen |= place < carrier->ladder.count;
+    }
+    for (size_t i = 0; i < 3; i++) {
+        float *restrict even = work->mean.even[i];
+        for (size_t x = 0; x < count; x++) {
+            even[x] = mean_of_five(above->even[i], here->even[i], below->even[i], x);
+        }
+    }
+    return seen;
+}
+
 IFIG_CLONES
 static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const FewRow *above,
-                    const FewRow *here, const FewRow *below, size_t count, IfigFewWork *work,
-                    unsigned char *bent)
+                     const FewRow *here, const FewRow *below, size_t count, IfigFewWork *work)
 {
     const IfigSupports *s = carrier->supports;
     Change *change = &work->change;
-    memset(bent, 0, count);
-    float largest = phase_changes(above, here, below, s->reference, count, change, bent);
-    for (size_t i = 0; i < 3; i++) {
-        for (size_t x = 0; x < count; x++) {
-            work->mean.even[i][x] = mean_of_five(above->even[i], here->even[i], below->even[i], x);
-        }
-    }
-    const double *turns = here->turns[s->reference];
-    int seen = 0;
-    for (size_t x = 0; x < count; x++) {
-        change->place[x] = ifig_ladder_place(&carrier->ladder, s->least_turns, turns[x + 1]);
-        seen |= change->place[x] < carrier->ladder.count;
-    }
+    int seen = row_places(carrier, above, here, below, count, work);
+    float near = 0.25F / (float)carrier->largest_slope;
+    int far = phase_changes(above, here, below, s->reference, count, near, change);
     for (size_t j = 0; j < s->count && seen; j++) {
         float *re = work->mean.re[j], *im = work->mean.im[j];
         float slope = (float)carrier->slope[s->sample[j]];
         if (carrier->own_changes) {
-            largest = phase_changes(above, here, below, j, count, change, bent);
+            far = phase_changes(above, here, below, j, count, 0.25F, change);
             slope = 1.0F;
         }
-        int near = largest * slope < 0.25F;
-        if (figure->is_complex && near) {
+        if (figure->is_complex && !far) {
             fringe_mean(above, here, below, j, 1, 1, slope, count, change, re, im);
         } else if (figure->is_complex) {
             fringe_mean(above, here, below, j, 1, 0, slope, count, change, re, im);
-        } else if (near) {
+        } else if (!far) {
             fringe_mean(above, here, below, j, 0, 1, slope, count, change, re, im);
         } else {
             fringe_mean(above, here, below, j, 0, 0, slope, count, change, re, im);
@@ -330,6 +363,9 @@ void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double tx0, do
     FewRow *above = &work->row[number % 3], *here = &work->row[(number + 1) % 3];
     FewRow *below = &work->row[(number + 2) % 3];
     prepare_row(figure, carrier, tx0, ty - side, side, count, below);
-    mean_row(figure, carrier, above, here, below, count, work, bent);
+    mean_row(figure, carrier, above, here, below, count, work);
     colour_row(figure, carrier, work, count, xyz);
+    for (size_t x = 0; x < count; x++) {
+        bent[x] = work->change.bent[x] != 0;
+    }
 }

@@ -27,7 +27,8 @@ IFIG_INLINE double coverage(const IfigFigure *figure, uint32_t left, uint32_t to
 }
 
 /* Linear sRGB within 0..1, the surround blended in by the uncovered share. */
-IFIG_INLINE void displayed(const IfigFigure *figure, const double xyz[3], double covered, double rgb[3])
+IFIG_INLINE void displayed(const IfigFigure *figure, const double xyz[3], double covered,
+                           double rgb[3])
 {
     int within = 1;
     for (int i = 0; i < 3; i++) {

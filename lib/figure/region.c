@@ -10,9 +10,9 @@
 #include <string.h>
 
 enum {
-    LEAST_SIDE = 4,    /* pixels: here the Chebyshev points stand closer than the pixels do */
+    LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
     LEAST_CARRIED = 16, /* pixels: below, a carrier costs more than it saves */
-    FINER = 4          /* samples along each side of a pixel whose phase bends */
+    FINER = 4           /* samples along each side of a pixel whose phase bends */
 };
 
 struct IfigRegionWork {
@@ -78,7 +78,8 @@ static double centre_y(const IfigTile *tile, uint32_t row)
     return 1.0 - (row + 0.5) * tile->pixel;
 }
 
-/* A row of samples finer than pixels: number 0, 1, ... of a pixel whose first stands at (tx, ty). */
+/* A row of samples finer than pixels: number 0, 1, ... of a pixel whose first stands at (tx, ty).
+ */
 static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
                       size_t number, double (*xyz)[3])
 {
@@ -123,8 +124,8 @@ static void mend_bent(IfigRegionWork *work, const Square *s, uint32_t column, ui
 {
     for (uint32_t x = 0; x < count; x++) {
         if (bent[x]) {
-            render_finer(work, s->tile, centre_x(s->tile, column + x), centre_y(s->tile, row), by_few,
-                         s->xyz[(size_t)row * IFIG_TILE_MAX + column + x]);
+            render_finer(work, s->tile, centre_x(s->tile, column + x), centre_y(s->tile, row),
+                         by_few, s->xyz[(size_t)row * IFIG_TILE_MAX + column + x]);
         }
     }
 }
