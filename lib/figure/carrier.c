@@ -43,7 +43,7 @@ typedef struct Slopes {
 typedef struct Trial {
     const IfigFigure *figure;
     const IfigTile *tile;
-    double tx, ty, half;
+    IfigPatch patch;
     size_t point_count;
     Point point[MOST_POINTS];
     Slopes *at_node; /* room for one point */
@@ -170,11 +170,11 @@ static void add_on_ring(Trial *trial, const double *c, const double from[2], dou
 {
     double reach = trial->tile->pixel, x = from[0], y = from[1];
     double step_x = ifig_cosine_turns(angle), step_y = ifig_sine_turns(angle);
-    for (; reach < 4.0 * trial->half; reach *= 1.3) {
+    for (; reach < 4.0; reach *= 1.3) {
         x = from[0] + reach * step_x;
         y = from[1] + reach * step_y;
-        if (ifig_magnitude(x - trial->tx) > trial->half ||
-            ifig_magnitude(y - trial->ty) > trial->half) {
+        if (ifig_magnitude(x - trial->patch.x) > trial->patch.half_x ||
+            ifig_magnitude(y - trial->patch.y) > trial->patch.half_y) {
             return;
         }
         if (per_h * per_h * h2_at(c, x, y) > turns * turns) {
@@ -193,8 +193,8 @@ static void add_axis(Trial *trial, size_t k)
     double per_h = 2.0 * figure->thickness_nm[0] / figure->samples.wavelength_nm[k];
     ifig_tile_sample(figure, trial->tile, k, c);
     for (int i = 0; i <= STEPS * STEPS + 2 * STEPS; i++) {
-        double tx = trial->tx + trial->half * (2.0 * (i % (STEPS + 1)) / STEPS - 1.0);
-        double ty = trial->ty + trial->half * (2.0 * (i / (STEPS + 1)) / STEPS - 1.0);
+        double tx = trial->patch.x + trial->patch.half_x * (2.0 * (i % (STEPS + 1)) / STEPS - 1.0);
+        double ty = trial->patch.y + trial->patch.half_y * (2.0 * (i / (STEPS + 1)) / STEPS - 1.0);
         double h2 = h2_at(c, tx, ty);
         if (h2 < least) {
             least = h2;
@@ -291,18 +291,18 @@ static void prepare(Trial *trial, IfigCarrier *carrier)
 {
     size_t last = trial->figure->samples.count - 1;
     for (size_t p = 0; p < GRID_POINTS; p++) {
-        add_point(trial, trial->tx + trial->half * GRID[p][0],
-                  trial->ty + trial->half * GRID[p][1]);
+        add_point(trial, trial->patch.x + trial->patch.half_x * GRID[p][0],
+                  trial->patch.y + trial->patch.half_y * GRID[p][1]);
     }
     add_axis(trial, last / 8);
     add_axis(trial, carrier->supports->sample[carrier->supports->reference]);
     add_axis(trial, last - last / 4);
 }
 
-int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
-                     double half, IfigCarrier *carrier)
+int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
+                     IfigCarrier *carrier)
 {
-    Trial trial = {figure, tile, tx, ty, half, .at_node = carrier->at_node};
+    Trial trial = {figure, tile, *patch, .at_node = carrier->at_node};
     size_t samples = figure->samples.count;
     for (size_t p = 0; p < MOST_POINTS; p++) {
         double *room = (double *)carrier->sample + 6 * samples * p;

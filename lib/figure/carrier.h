@@ -61,10 +61,15 @@ typedef struct IfigCarrier {
 /* carrier.c */
 IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, IfigError *error);
 void ifig_carrier_free(IfigCarrier *carrier);
-/* Fit a carrier to a square of a tile, and choose the supports. Returns 0 where none meet the sum
+/* A part of a tile: its centre and half its sides. */
+typedef struct IfigPatch {
+    double x, y, half_x, half_y;
+} IfigPatch;
+
+/* Fit a carrier to a patch of a tile, and choose the supports. Returns 0 where none meet the sum
  * over all samples. */
-int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
-                     double half, IfigCarrier *carrier);
+int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
+                     IfigCarrier *carrier);
 
 /* carrier_rung.c */
 void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder);

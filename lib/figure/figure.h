@@ -24,7 +24,7 @@ enum {
     IFIG_QUANTITIES_MAX = 3 * IFIG_LAYERS_MAX + 2 * IFIG_SUBSETS_MAX,
     IFIG_TILE_NODES = 8, /* Chebyshev points along each side of a tile */
     IFIG_TILE_MAX = 256, /* pixels along a tile's side */
-    IFIG_ROW_MAX = 64,   /* pixels of a row that are worked on together */
+    IFIG_ROW_MAX = 128,  /* pixels of a row that are worked on together */
     IFIG_SUPPORTS_MAX = 24,
     IFIG_SUPPORT_SETS = 7,
     IFIG_CODE_STARTS = 4096

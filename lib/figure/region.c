@@ -6,6 +6,7 @@
 
 #include "base.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -23,10 +24,16 @@ struct IfigRegionWork {
     IfigFewWork *few, *few_finer;
 };
 
-/* A square of pixels within a fitted tile, from column left and row top of it. */
+/* Columns from left to right, rows from top to bottom, the ends left out, in pixels of the picture.
+ */
+typedef struct Box {
+    uint32_t left, right, top, bottom;
+} Box;
+
+/* A square of pixels to render from a fitted tile. */
 typedef struct Square {
     IfigTile *tile;
-    double (*xyz)[3]; /* the tile's top left pixel */
+    double (*xyz)[3]; /* its top left pixel */
     uint32_t left, top, side;
 } Square;
 
@@ -67,15 +74,54 @@ void ifig_region_work_free(IfigRegionWork *work)
     }
 }
 
-/* Centre of a pixel of the tile. The picture's rows go down, y goes up. */
-static double centre_x(const IfigTile *tile, uint32_t column)
+/* The part of a square that the disc touches: outside it the lens gathers no light, and optics
+ * continued there would spoil the polynomials. 0 where there is none. */
+static int box_of(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side, Box *box)
 {
-    return -1.0 + (column + 0.5) * tile->pixel;
+    double radius = 0.5 * figure->pixels, rim = radius + 1.0;
+    double x0 = left - radius, x1 = x0 + side, y0 = top - radius, y1 = y0 + side;
+    double near_x = x0 > 0 ? x0 : x1 < 0 ? x1 : 0, near_y = y0 > 0 ? y0 : y1 < 0 ? y1 : 0;
+    double square_x = rim * rim - near_y * near_y, square_y = rim * rim - near_x * near_x;
+    if (square_x <= near_x * near_x) {
+        return 0;
+    }
+    double reach_x = sqrt(square_x), reach_y = sqrt(square_y);
+    *box = (Box){left, left + side, top, top + side};
+    box->left = -reach_x > x0 ? (uint32_t)(radius - reach_x) : left;
+    box->top = -reach_y > y0 ? (uint32_t)(radius - reach_y) : top;
+    box->right = reach_x < x1 ? (uint32_t)(radius + reach_x) + 1 : left + side;
+    box->bottom = reach_y < y1 ? (uint32_t)(radius + reach_y) + 1 : top + side;
+    box->right = box->right < left + side ? box->right : left + side;
+    box->bottom = box->bottom < top + side ? box->bottom : top + side;
+    return box->left < box->right && box->top < box->bottom;
 }
 
-static double centre_y(const IfigTile *tile, uint32_t row)
+/* The smallest square about a box, its other sides toward the centre of the picture. */
+static IfigTile tile_about(const IfigRegionWork *work, const Box *box)
 {
-    return 1.0 - (row + 0.5) * tile->pixel;
+    double radius = 0.5 * work->figure->pixels;
+    uint32_t width = box->right - box->left, height = box->bottom - box->top;
+    double side = width > height ? width : height;
+    double left = box->left + box->right > 2 * radius ? box->left : box->right - side;
+    double top = box->top + box->bottom > 2 * radius ? box->top : box->bottom - side;
+    return (IfigTile){.x = (left + 0.5 * side) / radius - 1.0,
+                      .y = 1.0 - (top + 0.5 * side) / radius,
+                      .half = 0.5 * side / radius,
+                      .pixel = 2.0 / side,
+                      .at_nodes = work->at_nodes,
+                      .coefficient = work->coefficient};
+}
+
+/* A place of the picture, in pixels from its top left corner, within a tile. The picture's rows go
+ * down, y goes up. */
+static double place_x(const IfigFigure *figure, const IfigTile *tile, double column)
+{
+    return (column / (0.5 * figure->pixels) - 1.0 - tile->x) / tile->half;
+}
+
+static double place_y(const IfigFigure *figure, const IfigTile *tile, double row)
+{
+    return (1.0 - row / (0.5 * figure->pixels) - tile->y) / tile->half;
 }
 
 /* A row of samples finer than pixels: number 0, 1, ... of a pixel whose first stands at (tx, ty).
@@ -119,32 +165,23 @@ static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double
     }
 }
 
-static void mend_bent(IfigRegionWork *work, const Square *s, uint32_t column, uint32_t row,
-                      uint32_t count, int by_few, const unsigned char *bent)
-{
-    for (uint32_t x = 0; x < count; x++) {
-        if (bent[x]) {
-            render_finer(work, s->tile, centre_x(s->tile, column + x), centre_y(s->tile, row),
-                         by_few, s->xyz[(size_t)row * IFIG_TILE_MAX + column + x]);
-        }
-    }
-}
-
-static void render_strip(IfigRegionWork *work, const Square *s, uint32_t column, uint32_t count,
-                         int by_few)
+/* Columns left to right of a box, all its rows. */
+static void render_strip(IfigRegionWork *work, const Square *s, const Box *box, int by_few)
 {
     unsigned char bent[IFIG_ROW_MAX];
     IfigTile *tile = s->tile;
-    double tx = centre_x(tile, column);
+    uint32_t count = box->right - box->left;
+    double tx = place_x(work->figure, tile, box->left + 0.5);
+    double ty0 = place_y(work->figure, tile, box->top + 0.5);
     if (by_few) {
-        ifig_few_begin(work->figure, &work->carrier, tx, centre_y(tile, s->top), tile->pixel, count,
-                       work->few);
+        ifig_few_begin(work->figure, &work->carrier, tx, ty0, tile->pixel, count, work->few);
     } else {
         ifig_tile_samples(work->figure, tile);
     }
-    for (uint32_t row = 0; row < s->side; row++) {
-        double ty = centre_y(tile, s->top + row);
-        double(*xyz)[3] = s->xyz + (size_t)(s->top + row) * IFIG_TILE_MAX + column;
+    for (uint32_t row = 0; row < box->bottom - box->top; row++) {
+        double ty = ty0 - row * tile->pixel;
+        double(*xyz)[3] =
+            s->xyz + (size_t)(box->top - s->top + row) * IFIG_TILE_MAX + (box->left - s->left);
         if (by_few) {
             ifig_few_row(work->figure, &work->carrier, tx, ty, tile->pixel, row, count, work->few,
                          xyz, bent);
@@ -152,78 +189,76 @@ static void render_strip(IfigRegionWork *work, const Square *s, uint32_t column,
             ifig_fringe_row(work->figure, tile, tx, ty, tile->pixel, count, work->fringe, xyz,
                             bent);
         }
-        mend_bent(work, s, column, s->top + row, count, by_few, bent);
+        for (uint32_t x = 0; x < count; x++) {
+            if (bent[x]) {
+                render_finer(work, tile, tx + x * tile->pixel, ty, by_few, xyz[x]);
+            }
+        }
     }
 }
 
-static void render_strips(IfigRegionWork *work, const Square *s, int by_few)
+static void render_box(IfigRegionWork *work, const Square *s, const Box *box, int by_few)
 {
-    for (uint32_t column = 0; column < s->side; column += IFIG_ROW_MAX) {
-        uint32_t left = s->side - column;
-        render_strip(work, s, s->left + column, left < IFIG_ROW_MAX ? left : IFIG_ROW_MAX, by_few);
+    for (uint32_t left = box->left; left < box->right; left += IFIG_ROW_MAX) {
+        Box strip = *box;
+        strip.left = left;
+        strip.right = box->right - left < IFIG_ROW_MAX ? box->right : left + IFIG_ROW_MAX;
+        render_strip(work, s, &strip, by_few);
     }
+}
+
+static int carrier_fits(IfigRegionWork *work, const IfigTile *tile, const Box *box)
+{
+    const IfigFigure *figure = work->figure;
+    double left = place_x(figure, tile, box->left), right = place_x(figure, tile, box->right);
+    double top = place_y(figure, tile, box->top), bottom = place_y(figure, tile, box->bottom);
+    IfigPatch patch = {0.5 * (left + right), 0.5 * (top + bottom), 0.5 * (right - left),
+                       0.5 * (top - bottom)};
+    return ifig_carrier_fit(figure, tile, &patch, &work->carrier);
+}
+
+static Square quarter_of(const Square *s, uint32_t quarter)
+{
+    uint32_t half = s->side / 2, right = quarter % 2 * half, down = quarter / 2 * half;
+    return (Square){s->tile, s->xyz + (size_t)down * IFIG_TILE_MAX + right, s->left + right,
+                    s->top + down, half};
 }
 
 /* Render a square whose polynomials fit. */
 static void render_fitted(IfigRegionWork *work, const Square *s)
 {
-    double half = 0.5 * s->side * s->tile->pixel;
+    Box box;
     int may_carry = work->figure->support_set_count > 0 && s->side >= LEAST_CARRIED;
-    if (may_carry && ifig_carrier_fit(work->figure, s->tile, -1.0 + s->left * s->tile->pixel + half,
-                                      1.0 - s->top * s->tile->pixel - half, half, &work->carrier)) {
-        render_strips(work, s, 1);
+    if (!box_of(work->figure, s->left, s->top, s->side, &box)) {
         return;
     }
-    if (!may_carry || s->side < 2 * LEAST_CARRIED) {
-        render_strips(work, s, 0);
-        return;
-    }
-    for (uint32_t quarter = 0; quarter < 4; quarter++) {
-        Square part = *s;
-        part.side = s->side / 2;
-        part.left += quarter % 2 * part.side;
-        part.top += quarter / 2 * part.side;
-        render_fitted(work, &part);
-    }
-}
-
-/* No pixel of the square lies within the disc. */
-static int outside_disc(const IfigTile *tile)
-{
-    double x = tile->x < 0 ? -tile->x : tile->x, y = tile->y < 0 ? -tile->y : tile->y;
-    double near_x = x > tile->half ? x - tile->half : 0,
-           near_y = y > tile->half ? y - tile->half : 0;
-    double rim = 1.0 + 2.0 * tile->half * tile->pixel;
-    return near_x * near_x + near_y * near_y > rim * rim;
-}
-
-static void render_square(IfigRegionWork *work, uint32_t left, uint32_t top, uint32_t side,
-                          double (*xyz)[3])
-{
-    double radius = 0.5 * work->figure->pixels;
-    IfigTile tile = {.x = (left + 0.5 * side) / radius - 1.0,
-                     .y = 1.0 - (top + 0.5 * side) / radius,
-                     .half = 0.5 * side / radius,
-                     .pixel = 2.0 / side,
-                     .must_fit = side <= LEAST_SIDE,
-                     .at_nodes = work->at_nodes,
-                     .coefficient = work->coefficient};
-    if (outside_disc(&tile)) {
-        for (uint32_t row = 0; row < side; row++) {
-            memset(xyz + (size_t)row * IFIG_TILE_MAX, 0, side * sizeof *xyz);
+    if (may_carry && carrier_fits(work, s->tile, &box)) {
+        render_box(work, s, &box, 1);
+    } else if (!may_carry || s->side < 2 * LEAST_CARRIED) {
+        render_box(work, s, &box, 0);
+    } else {
+        for (uint32_t quarter = 0; quarter < 4; quarter++) {
+            Square part = quarter_of(s, quarter);
+            render_fitted(work, &part);
         }
+    }
+}
+
+static void render_square(IfigRegionWork *work, Square square)
+{
+    Box box;
+    if (!box_of(work->figure, square.left, square.top, square.side, &box)) {
         return;
     }
+    IfigTile tile = tile_about(work, &box);
+    tile.must_fit = square.side <= LEAST_SIDE;
+    square.tile = &tile;
     if (ifig_tile_fit(work->figure, &tile) || tile.must_fit) {
-        Square whole = {&tile, xyz, 0, 0, side};
-        render_fitted(work, &whole);
+        render_fitted(work, &square);
         return;
     }
-    uint32_t half = side / 2;
     for (uint32_t quarter = 0; quarter < 4; quarter++) {
-        uint32_t right = quarter % 2 * half, down = quarter / 2 * half;
-        render_square(work, left + right, top + down, half,
-                      xyz + (size_t)down * IFIG_TILE_MAX + right);
+        render_square(work, quarter_of(&square, quarter));
     }
 }
 
@@ -231,6 +266,9 @@ double (*ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t to
                             IfigRegionWork *work))[3]
 {
     work->figure = figure;
-    render_square(work, left, top, side, work->xyz);
+    for (uint32_t row = 0; row < side; row++) {
+        memset(work->xyz + (size_t)row * IFIG_TILE_MAX, 0, side * sizeof *work->xyz);
+    }
+    render_square(work, (Square){NULL, work->xyz, left, top, side});
     return work->xyz;
 }

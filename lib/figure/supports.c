@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const size_t set_sizes[IFIG_SUPPORT_SETS] = {4, 5, 6, 8, 11, 16, 24};
+static const size_t set_sizes[IFIG_SUPPORT_SETS] = {3, 4, 6, 8, 11, 16, 24};
 /* Retardations below which a polynomial through the supports carries the fringe by itself. */
 static const double least_turns[IFIG_SUPPORT_SETS] = {0.25, 0.3, 0.4, 0.6, 1.2, 2.2, 4.0};
 
