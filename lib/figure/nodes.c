@@ -203,7 +203,7 @@ static IfigStatus nodes_suffice(const IfigScene *scene, double (*rotation)[3][3]
 
 IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigError *error)
 {
-    static const size_t counts[] = {5, 8, 12, 16, MOST_NODES};
+    static const size_t counts[] = {3, 4, 5, 6, 7, 8, 10, 12, 16, MOST_NODES};
     double rotation[IFIG_LAYERS_MAX][3][3];
     IfigStatus status = IFIG_OK;
     for (size_t i = 0; status == IFIG_OK && i < scene->layer_count; i++) {

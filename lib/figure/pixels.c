@@ -14,31 +14,48 @@ size_t ifig_pixel_bytes(IfigPixelFormat format)
 }
 
 /* The share of a pixel that lies within the disc, from its centre's distance to the rim. */
-IFIG_INLINE double coverage(const IfigFigure *figure, uint32_t left, uint32_t top)
+static double coverage(const IfigFigure *figure, uint32_t left, uint32_t top)
 {
     double radius = 0.5 * figure->pixels;
     double x = left + 0.5 - radius, y = radius - top - 0.5;
-    double square = x * x + y * y, well_inside = radius - 0.5;
-    if (square < well_inside * well_inside) {
-        return 1.0;
-    }
-    double inside = radius - sqrt(square) + 0.5;
+    double inside = radius - sqrt(x * x + y * y) + 0.5;
     return inside < 0 ? 0 : inside > 1 ? 1 : inside;
 }
 
-/* Linear sRGB within 0..1, the surround blended in by the uncovered share. */
-IFIG_INLINE void displayed(const IfigFigure *figure, const double xyz[3], double covered,
-                           double rgb[3])
+/* Linear sRGB of a piece of a row, and whether each pixel is plain: within the gamut, and well
+ * within the disc. */
+enum { PIECE = 64 };
+typedef struct Linear {
+    double rgb[3][PIECE];
+    int32_t is_plain[PIECE];
+} Linear;
+
+IFIG_CLONES
+static void to_linear(const IfigFigure *figure, uint32_t left, uint32_t top, size_t count,
+                      double (*restrict xyz)[3], Linear *restrict linear)
 {
-    int within = 1;
-    for (int i = 0; i < 3; i++) {
-        rgb[i] = figure->colour[i][0] * xyz[0] + figure->colour[i][1] * xyz[1] +
-                 figure->colour[i][2] * xyz[2];
-        within &= rgb[i] > 0.0 && rgb[i] < 1.0;
+    double radius = 0.5 * figure->pixels, y = radius - top - 0.5, within = radius - 0.5;
+    double room = within * within - y * y, first = left + 0.5 - radius;
+    for (size_t p = 0; p < count; p++) {
+        double x = first + (double)(int32_t)p;
+        linear->is_plain[p] = x * x < room && within > 0.0;
     }
-    if (!within) {
-        ifig_colour_into_gamut(rgb);
+    for (size_t i = 0; i < 3; i++) {
+        const double *m = figure->colour[i];
+        double *restrict out = linear->rgb[i];
+        for (size_t p = 0; p < count; p++) {
+            double value = m[0] * xyz[p][0] + m[1] * xyz[p][1] + m[2] * xyz[p][2];
+            out[p] = value;
+            linear->is_plain[p] &= (value > 0.0) & (value < 1.0);
+        }
     }
+}
+
+/* Linear sRGB within 0..1, the surround blended in by the uncovered share. */
+static void bring_in(const IfigFigure *figure, uint32_t left, uint32_t top, double rgb[3])
+{
+    double covered = coverage(figure, left, top);
+    ifig_colour_into_gamut(rgb);
     for (int i = 0; i < 3 && covered < 1.0; i++) {
         rgb[i] = covered * rgb[i] + (1.0 - covered) * figure->surround;
     }
@@ -64,40 +81,52 @@ void ifig_code_table(IfigFigure *figure)
  * the start of the value's interval, which is too short for more than one rise, to the next. */
 IFIG_INLINE uint8_t code8(const IfigFigure *figure, double linear)
 {
-    unsigned code = figure->start8[(size_t)(linear * (IFIG_CODE_STARTS - 1))];
+    unsigned code = figure->start8[(int32_t)(linear * (IFIG_CODE_STARTS - 1))];
     return (uint8_t)(code + (linear >= figure->step8[code] ? 1U : 0U));
 }
 
-static void write_xyz(double covered, const double xyz[3], float *pixel)
+static void write_xyz(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t count,
+                      double (*xyz)[3], float *row)
 {
-    for (int i = 0; i < 3; i++) {
-        pixel[i] = (float)(covered * xyz[i]);
+    for (uint32_t p = 0; p < count; p++) {
+        double covered = coverage(figure, left + p, top);
+        for (size_t i = 0; i < 3; i++) {
+            row[3 * p + i] = (float)(covered * xyz[p][i]);
+        }
     }
 }
 
-static void write16(const double rgb[3], uint16_t *pixel)
+static void write_piece(const IfigFigure *figure, IfigPixelFormat format, uint32_t left,
+                        uint32_t top, uint32_t count, double (*xyz)[3], void *row)
 {
-    for (int i = 0; i < 3; i++) {
-        pixel[i] = (uint16_t)floor(ifig_srgb_encode(rgb[i]) * 65535.0 + 0.5);
+    Linear linear;
+    to_linear(figure, left, top, count, xyz, &linear);
+    for (uint32_t p = 0; p < count; p++) {
+        double rgb[3] = {linear.rgb[0][p], linear.rgb[1][p], linear.rgb[2][p]};
+        if (!linear.is_plain[p]) {
+            bring_in(figure, left + p, top, rgb);
+        }
+        for (size_t i = 0; i < 3; i++) {
+            if (format == IFIG_PIXELS_SRGB8) {
+                ((uint8_t *)row)[3 * p + i] = code8(figure, rgb[i]);
+            } else {
+                double code = floor(ifig_srgb_encode(rgb[i]) * 65535.0 + 0.5);
+                ((uint16_t *)row)[3 * p + i] = (uint16_t)code;
+            }
+        }
     }
 }
 
 void ifig_pixels_write(const IfigFigure *figure, IfigPixelFormat format, uint32_t left,
                        uint32_t top, uint32_t count, double (*xyz)[3], void *row)
 {
-    for (uint32_t p = 0; p < count; p++) {
-        double covered = coverage(figure, left + p, top), rgb[3];
-        if (format == IFIG_PIXELS_XYZ) {
-            write_xyz(covered, xyz[p], (float *)row + 3 * p);
-            continue;
-        }
-        displayed(figure, xyz[p], covered, rgb);
-        if (format == IFIG_PIXELS_SRGB16) {
-            write16(rgb, (uint16_t *)row + 3 * p);
-            continue;
-        }
-        for (uint32_t i = 0; i < 3; i++) {
-            ((uint8_t *)row)[3 * p + i] = code8(figure, rgb[i]);
-        }
+    if (format == IFIG_PIXELS_XYZ) {
+        write_xyz(figure, left, top, count, xyz, row);
+        return;
+    }
+    for (uint32_t p = 0; p < count; p += PIECE) {
+        uint32_t piece = count - p < PIECE ? count - p : PIECE;
+        write_piece(figure, format, left + p, top, piece, xyz + p,
+                    (unsigned char *)row + p * ifig_pixel_bytes(format));
     }
 }
