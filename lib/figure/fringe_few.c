@@ -230,7 +230,11 @@ IFIG_INLINE int phase_changes(const FewRow *above, const FewRow *here, const Few
         float most = 0.38F * steep;
         float bend = bend_x * bend_x > bend_y * bend_y ? bend_x * bend_x : bend_y * bend_y;
         int32_t is_bent = (turns < 60.0F) & (bend > 0.09F) & (steep > 0.1F);
-        int32_t at_axis = (steep > 0.25F * turns) & (turns > 0.004F);
+        /* To the farther neighbours: at the tip of a cone the difference across is none. */
+        float most_x = left * left > right * right ? left : right;
+        float most_y = up * up > down * down ? up : down;
+        float steepest = (most_x < 0 ? -most_x : most_x) + (most_y < 0 ? -most_y : most_y);
+        int32_t at_axis = (steepest > 0.25F * turns) & (steepest > 0.004F);
         change->x[x] = zx;
         change->y[x] = zy;
         change->lift[x] = lift > most ? most : lift < -most ? -most : lift;
