@@ -13,7 +13,7 @@
 enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
     LEAST_CARRIED = 16, /* pixels: below, a carrier costs more than it saves */
-    FINER = 4           /* samples along each side of a pixel whose phase bends */
+    FINER = 8           /* samples along each side of a pixel whose phase bends */
 };
 
 struct IfigRegionWork {
