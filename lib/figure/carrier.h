@@ -91,8 +91,7 @@ typedef struct IfigFewWork IfigFewWork;
 size_t ifig_few_work_size(void);
 void ifig_few_begin(const IfigFigure *figure, const IfigCarrier *carrier, double tx0, double ty,
                     double side, size_t count, IfigFewWork *work);
-void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double tx0, double ty,
-                  double side, size_t number, size_t count, IfigFewWork *work, double (*xyz)[3],
-                  unsigned char *bent);
+void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double ty, size_t number,
+                  IfigFewWork *work, double (*xyz)[3], unsigned char *bent);
 
 #endif

@@ -40,10 +40,17 @@ typedef struct MeanRow {
 } MeanRow;
 
 struct IfigFewWork {
+    double tx0, side; /* of the strip's first pixel centre; of a pixel */
+    size_t count;
     FewRow row[3];
     Change change;
     MeanRow mean;
 };
+
+/* A row and its neighbours. */
+typedef struct Rows {
+    const FewRow *above, *here, *below;
+} Rows;
 
 /* X, Y, Z, (unused). */
 typedef float Colour __attribute__((vector_size(16)));
@@ -253,11 +260,11 @@ IFIG_INLINE float mean_of_five(const float *above, const float *here, const floa
 }
 
 /* The mean of one support's fringe over each pixel. slope: of its phase against the reference's. */
-IFIG_INLINE void fringe_mean(const FewRow *above, const FewRow *here, const FewRow *below, size_t j,
-                             int has_sine, int near, float slope, size_t count,
-                             const Change *restrict change, float *restrict out_re,
+IFIG_INLINE void fringe_mean(const Rows *rows, size_t j, int has_sine, int near, float slope,
+                             size_t count, const Change *restrict change, float *restrict out_re,
                              float *restrict out_im)
 {
+    const FewRow *above = rows->above, *here = rows->here, *below = rows->below;
     const double *t = here->turns[j];
     const float *b = here->cosine[j], *b_up = above->cosine[j], *b_down = below->cosine[j];
     const float *c = here->sine[j], *c_up = above->sine[j], *c_down = below->sine[j];
@@ -305,6 +312,7 @@ IFIG_CLONES
 static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const FewRow *above,
                      const FewRow *here, const FewRow *below, size_t count, IfigFewWork *work)
 {
+    const Rows rows = {above, here, below};
     const IfigSupports *s = carrier->supports;
     Change *change = &work->change;
     int seen = row_places(carrier, above, here, below, count, work);
@@ -318,13 +326,13 @@ static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const
             slope = 1.0F;
         }
         if (figure->is_complex && !far) {
-            fringe_mean(above, here, below, j, 1, 1, slope, count, change, re, im);
+            fringe_mean(&rows, j, 1, 1, slope, count, change, re, im);
         } else if (figure->is_complex) {
-            fringe_mean(above, here, below, j, 1, 0, slope, count, change, re, im);
+            fringe_mean(&rows, j, 1, 0, slope, count, change, re, im);
         } else if (!far) {
-            fringe_mean(above, here, below, j, 0, 1, slope, count, change, re, im);
+            fringe_mean(&rows, j, 0, 1, slope, count, change, re, im);
         } else {
-            fringe_mean(above, here, below, j, 0, 0, slope, count, change, re, im);
+            fringe_mean(&rows, j, 0, 0, slope, count, change, re, im);
         }
     }
 }
@@ -356,17 +364,20 @@ static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const Ifi
 void ifig_few_begin(const IfigFigure *figure, const IfigCarrier *carrier, double tx0, double ty,
                     double side, size_t count, IfigFewWork *work)
 {
+    work->tx0 = tx0;
+    work->side = side;
+    work->count = count;
     prepare_row(figure, carrier, tx0, ty + side, side, count, &work->row[0]);
     prepare_row(figure, carrier, tx0, ty, side, count, &work->row[1]);
 }
 
-void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double tx0, double ty,
-                  double side, size_t number, size_t count, IfigFewWork *work, double (*xyz)[3],
-                  unsigned char *bent)
+void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double ty, size_t number,
+                  IfigFewWork *work, double (*xyz)[3], unsigned char *bent)
 {
     FewRow *above = &work->row[number % 3], *here = &work->row[(number + 1) % 3];
     FewRow *below = &work->row[(number + 2) % 3];
-    prepare_row(figure, carrier, tx0, ty - side, side, count, below);
+    size_t count = work->count;
+    prepare_row(figure, carrier, work->tx0, ty - work->side, work->side, count, below);
     mean_row(figure, carrier, above, here, below, count, work);
     colour_row(figure, carrier, work, count, xyz);
     for (size_t x = 0; x < count; x++) {

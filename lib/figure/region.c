@@ -139,8 +139,7 @@ static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty
     if (number == 0) {
         ifig_few_begin(work->figure, &work->carrier, tx, ty, side, FINER, work->few_finer);
     }
-    ifig_few_row(work->figure, &work->carrier, tx, ty, side, number, FINER, work->few_finer, xyz,
-                 bent);
+    ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, xyz, bent);
 }
 
 /* Take a bent pixel's mean over finer samples. */
@@ -183,8 +182,7 @@ static void render_strip(IfigRegionWork *work, const Square *s, const Box *box, 
         double(*xyz)[3] =
             s->xyz + (size_t)(box->top - s->top + row) * IFIG_TILE_MAX + (box->left - s->left);
         if (by_few) {
-            ifig_few_row(work->figure, &work->carrier, tx, ty, tile->pixel, row, count, work->few,
-                         xyz, bent);
+            ifig_few_row(work->figure, &work->carrier, ty, row, work->few, xyz, bent);
         } else {
             ifig_fringe_row(work->figure, tile, tx, ty, tile->pixel, count, work->fringe, xyz,
                             bent);
