@@ -212,7 +212,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .name = "json", .commands = TOLD, .group = IFIG_CLI_GROUP_OTHER,
         .help = "print JSON (schema_version 1), every number to its last bit"},
     [IFIG_CLI_SIZE] = {
-        .name = "size", .argument = "PX", .commands = PICTURE | ASKED, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "size", .argument = "PX", .commands = PICTURE | ASKED,
+        .group = IFIG_CLI_GROUP_PICTURE,
         .help = "width and height of the picture", .low = 1, .high = 65535, .unit = "pixels",
         .standard = "1024 (figure, face), 512 (turn), 600 (exercise: 100 to 4096)", .example = "1024", .offset = AT(size),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
