@@ -130,8 +130,7 @@ static const IfigCliCommand commands[] = {
      {"-o DIR [options]", NULL},
      {"interfig exercise -o tonight",
       "interfig exercise --count 4 --from quartz,ruby,topaz_oh --seed 7 -o small",
-      "interfig exercise --level 2 --count 6 --title 'Tern Harbour lapidary club, evening class' "
-      "-o club"},
+      "interfig exercise --level 2 --count 6 --title 'Evening class' -o club"},
      {"DIR then holds exercise.pdf for the class, answers.pdf, the figures q01.png and so on, and "
       "exercise.csv and exercise.json for a learning platform; both tables hold the answers. It is "
       "filled whole or not made at all.",

@@ -107,7 +107,7 @@ static int add_round(IfigExercise *exercise, const IfigExerciseOptions *options,
     }
     for (size_t i = 0; i < kinds && exercise->count < wanted && !*is_cancelled; i++) {
         const int is_found = !exercise->is_used_up[order[i]] && add_question(exercise, order[i]);
-        exercise->is_used_up[order[i]] |= !is_found;
+        exercise->is_used_up[order[i]] |= !is_found && exercise->failed[order[i]]++ > 0;
         found += is_found;
         *is_cancelled =
             options->progress != NULL &&
