@@ -126,7 +126,7 @@ static const IfigCliCommand commands[] = {
      ifig_cli_run_narrow},
     {IFIG_CLI_EXERCISE,
      "exercise",
-     "figures with questions for a class, and their answers, in a new folder",
+     "figures with questions for a class, and the answers",
      {"-o DIR [options]", NULL},
      {"interfig exercise -o tonight",
       "interfig exercise --count 4 --from quartz,ruby,topaz_oh --seed 7 -o small",
