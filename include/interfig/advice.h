@@ -13,6 +13,8 @@
 
 #include "interfig/polariscope.h"
 
+IFIG_C_BEGIN
+
 /** What can be observed. */
 typedef enum IfigClue {
     IFIG_CLUE_REACTION = 0,  /**< SR, DR, AGG, ADR */
@@ -142,5 +144,7 @@ IFIG_API const IfigSpecies *ifig_narrowing_near_at(const IfigNarrowing *narrowin
  *  most first. @return 1, or 0 where index is beyond the last that tells anything */
 IFIG_API int ifig_narrowing_next(const IfigNarrowing *narrowing, size_t index, IfigClue *clue,
                                  double *bits);
+
+IFIG_C_END
 
 #endif

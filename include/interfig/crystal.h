@@ -13,6 +13,8 @@
 
 #include "interfig/species.h"
 
+IFIG_C_BEGIN
+
 /** The crystal direction that points at the observer before tilt and stage turn. */
 typedef enum IfigView {
     IFIG_VIEW_DEFAULT = 0, /**< optic axis (uniaxial), acute bisectrix (biaxial), z (isotropic) */
@@ -84,5 +86,7 @@ IFIG_API const char *ifig_view_name(IfigView view);
 
 /** The view that IFIG_VIEW_DEFAULT stands for with this stone. */
 IFIG_API IfigView ifig_default_view(const IfigSpecies *species);
+
+IFIG_C_END
 
 #endif

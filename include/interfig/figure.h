@@ -17,6 +17,8 @@
 #include "interfig/light.h"
 #include "interfig/wave.h"
 
+IFIG_C_BEGIN
+
 /** Everything a figure is made from. Borrowed: layers, their species and the lamp must outlive what
  *  is made from them. Initialise with IFIG_SCENE_INIT. */
 typedef struct IfigScene {
@@ -96,5 +98,7 @@ typedef struct IfigProbe {
  */
 IFIG_API IfigStatus ifig_probe(const IfigScene *scene, double theta_deg, double phi_deg,
                                double wavelength_nm, IfigProbe *probe, IfigError *error);
+
+IFIG_C_END
 
 #endif

@@ -13,6 +13,8 @@
 
 #include "interfig/status.h"
 
+IFIG_C_BEGIN
+
 /** One entry of text in a PNG. */
 typedef struct IfigImageText {
     const char *keyword; /**< 1 to 79 printable ASCII characters; single blanks, inside only */
@@ -91,5 +93,7 @@ IFIG_API IfigStatus ifig_png_read_text(const char *path, const char *keyword, ch
 IFIG_API IfigStatus ifig_file_read_text(const char *path, char **text, IfigError *error);
 /** Free text from this room. NULL is allowed. */
 IFIG_API void ifig_text_free(char *text);
+
+IFIG_C_END
 
 #endif

@@ -22,6 +22,8 @@
 
 #include "interfig/status.h"
 
+IFIG_C_BEGIN
+
 typedef enum IfigLensKind {
     IFIG_LENS_SPHERE = 0,
     IFIG_LENS_OBJECTIVE,
@@ -99,5 +101,7 @@ IFIG_API double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelen
 IFIG_API IfigStatus ifig_instrument_position(const IfigInstrument *instrument, double theta_deg,
                                              double phi_deg, double *x, double *y,
                                              IfigError *error);
+
+IFIG_C_END
 
 #endif

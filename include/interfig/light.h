@@ -17,6 +17,8 @@
 
 #include "interfig/status.h"
 
+IFIG_C_BEGIN
+
 /** Lamps with a published spectrum (CIE 015:2018). */
 typedef enum IfigLampKind {
     IFIG_LAMP_DAYLIGHT = 0, /**< D65 */
@@ -67,5 +69,7 @@ IFIG_API void ifig_colour_into_gamut(double rgb[3]);
 IFIG_API double ifig_srgb_encode(double linear);
 /** The inverse of ifig_srgb_encode. */
 IFIG_API double ifig_srgb_decode(double encoded);
+
+IFIG_C_END
 
 #endif

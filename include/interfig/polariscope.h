@@ -15,6 +15,8 @@
 
 #include "interfig/figure.h"
 
+IFIG_C_BEGIN
+
 /** The four reactions of the trade. */
 typedef enum IfigReaction {
     IFIG_REACTION_SR = 0, /**< singly refractive: dark through the whole turn */
@@ -201,5 +203,7 @@ IFIG_API IfigStatus ifig_hunt_map(const IfigScene *scene, const IfigFigureOption
  *  @param[out] x,y   rim 1 */
 IFIG_API IfigStatus ifig_hunt_place(const IfigScene *scene, const double direction[3], double *x,
                                     double *y, IfigError *error);
+
+IFIG_C_END
 
 #endif

@@ -16,6 +16,8 @@
 
 #include "interfig/figure.h"
 
+IFIG_C_BEGIN
+
 /** Wavelengths at which 2V and 2E are told: 486.1 (F), 589.3 (D), 656.3 nm (C). */
 enum { IFIG_READING_F = 0, IFIG_READING_D, IFIG_READING_C, IFIG_READING_LINES };
 /** Dark rings told for each melatope. */
@@ -172,5 +174,7 @@ IFIG_API IfigColour ifig_colour_of(const double srgb[3], double retardation_nm);
 IFIG_API const char *ifig_colour_text(IfigColour colour);
 /** "r>v", "r<v", "none", "crossed planes"; NULL where there is no optic angle. */
 IFIG_API const char *ifig_axial_dispersion_text(IfigAxialDispersion dispersion);
+
+IFIG_C_END
 
 #endif

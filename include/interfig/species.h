@@ -18,6 +18,8 @@
 
 #include "interfig/status.h"
 
+IFIG_C_BEGIN
+
 /** Optic character. */
 typedef enum IfigOpticCharacter {
     IFIG_ISOTROPIC = 0,
@@ -159,5 +161,7 @@ IFIG_API double ifig_species_stress_optic_per_tpa(const IfigSpecies *species);
 /** Optical rotation along the axis of a right-handed stone, degrees per mm; 0 where there is none.
  */
 IFIG_API double ifig_species_rotation_deg_per_mm(const IfigSpecies *species, double wavelength_nm);
+
+IFIG_C_END
 
 #endif

@@ -10,6 +10,8 @@
 
 #include "interfig/species.h"
 
+IFIG_C_BEGIN
+
 /** Coefficients a dispersion formula can have. */
 #define IFIG_FORMULA_TERMS 17
 
@@ -102,5 +104,7 @@ IFIG_API IfigStatus ifig_catalogue_add_all(IfigCatalogue *catalogue, IfigSpecies
 /** The word that a mistyped one most likely stood for, or NULL where none is near: one that
  *  it begins, or at most a third of its letters wrong. @param words  count words to choose from */
 IFIG_API const char *ifig_nearest_word(const char *word, const char *const *words, size_t count);
+
+IFIG_C_END
 
 #endif

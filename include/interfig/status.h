@@ -13,6 +13,8 @@
 
 #include "interfig/export.h"
 
+IFIG_C_BEGIN
+
 /** What became of a call. */
 typedef enum IfigStatus {
     IFIG_OK = 0,           /**< done; the result was written */
@@ -43,5 +45,7 @@ typedef struct IfigError {
 
 /** The program's and libraries' version, "MAJOR.MINOR.PATCH". Static storage. */
 IFIG_API const char *ifig_version(void);
+
+IFIG_C_END
 
 #endif

@@ -13,6 +13,8 @@
 
 #include "interfig/crystal.h"
 
+IFIG_C_BEGIN
+
 /** A complex number. */
 typedef struct IfigComplex {
     double re, im;
@@ -70,5 +72,7 @@ typedef struct IfigPlateWave {
 IFIG_API IfigStatus ifig_plate_wave(const IfigLayer *layers, size_t layer_count, double n_outside,
                                     double wavelength_nm, double theta_deg, double phi_deg,
                                     IfigPlateWave *wave, IfigError *error);
+
+IFIG_C_END
 
 #endif
