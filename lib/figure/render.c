@@ -4,9 +4,8 @@
 #include "figure.h"
 
 #include "base.h"
+#include "posix_threads.h"
 
-#include <pthread.h>
-#include <sched.h>
 #include <stdlib.h>
 
 enum { MOST_THREADS = 256 };
