@@ -12,14 +12,15 @@
 #define IFIG_API
 #endif
 
-/** Opens and closes the declarations of a header: in C++ they keep C's linkage. The initialisers
+#ifndef __cplusplus
+/** Opens the declarations of a header, which keep C's linkage in C++. The initialisers
  *  (IFIG_SCENE_INIT, ...) need C99 or C++20. */
-#ifdef __cplusplus
+#define IFIG_C_BEGIN
+/** Closes the declarations of a header. */
+#define IFIG_C_END
+#else
 #define IFIG_C_BEGIN extern "C" {
 #define IFIG_C_END   }
-#else
-#define IFIG_C_BEGIN
-#define IFIG_C_END
 #endif
 
 #endif

@@ -59,20 +59,23 @@ typedef enum IfigSpeciesText {
 
 /** The numbers of a species. Unknown or meaningless values are NaN. */
 typedef struct IfigSpeciesFacts {
-    IfigOpticCharacter character;
-    int optic_sign;             /**< +1, -1, or 0 (isotropic, aggregate) */
-    int may_be_either_sign;     /**< 1 where the species is found with both signs */
-    int is_opaque;              /**< 1 where no light comes through at gem thickness */
-    int is_optically_active;    /**< 1 where the plane of vibration is rotated */
-    int is_measured_dispersion; /**< 1: published formulas; 0: Cauchy from n_D and B-G */
-    double n[3];                /**< typical n along X, Y, Z at 589.3 nm */
-    double n_low, n_high;       /**< range of indices met with in stones */
-    double birefringence_low, birefringence_high;
-    double two_v_deg; /**< typical acute optic angle at 589.3 nm, degrees, 0..90 */
-    double two_v_low_deg, two_v_high_deg;
-    double dispersion_bg; /**< n(430.8 nm) - n(686.7 nm) of the trade's tables */
-    IfigMonoclinicDispersion monoclinic;
-    double axes_turn_deg; /**< turn of the axes from the C to the F line, degrees */
+    IfigOpticCharacter character; /**< at 589.3 nm */
+    int optic_sign;               /**< +1, -1, or 0 (isotropic, aggregate) */
+    int may_be_either_sign;       /**< 1 where the species is found with both signs */
+    int is_opaque;                /**< 1 where no light comes through at gem thickness */
+    int is_optically_active;      /**< 1 where the plane of vibration is rotated */
+    int is_measured_dispersion;   /**< 1: published formulas; 0: Cauchy from n_D and B-G */
+    double n[3];                  /**< typical n along X, Y, Z at 589.3 nm */
+    double n_low;                 /**< lowest index met with in stones */
+    double n_high;                /**< highest index met with in stones */
+    double birefringence_low;     /**< lowest met with */
+    double birefringence_high;    /**< highest met with */
+    double two_v_deg;             /**< typical acute optic angle at 589.3 nm, degrees, 0..90 */
+    double two_v_low_deg;         /**< smallest met with */
+    double two_v_high_deg;        /**< largest met with */
+    double dispersion_bg;         /**< n(430.8 nm) - n(686.7 nm) of the trade's tables */
+    IfigMonoclinicDispersion monoclinic; /**< how the axes turn with wavelength */
+    double axes_turn_deg;                /**< turn of the axes from the C to the F line, degrees */
 } IfigSpeciesFacts;
 
 /** One species; opaque, immutable. */

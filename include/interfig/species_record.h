@@ -29,18 +29,20 @@ IFIG_C_BEGIN
  *  A term whose leading coefficient is 0 is left out. low_um and high_um say in which range the
  *  formula was fitted; it is used as it stands from 360 to 830 nm. */
 typedef struct IfigDispersionFormula {
-    int type;
-    double low_um, high_um;
-    double coefficient[IFIG_FORMULA_TERMS];
+    int type;                               /**< 0 to 6, as above */
+    double low_um;                          /**< where the fit begins */
+    double high_um;                         /**< where the fit ends */
+    double coefficient[IFIG_FORMULA_TERMS]; /**< C1, C2, ... */
 } IfigDispersionFormula;
 
 /** Optical rotation of a right-handed stone, Drude's sum, lambda in micrometres:
  *  rho (deg/mm) = constant + sum of strength_um2[i] / (L^2 - pole_um2[i]).
  *  All zeros: none. */
 typedef struct IfigRotation {
-    double constant;
-    double strength_um2[2], pole_um2[2];
-    double ratio_across; /**< g11 / g33 of the gyration tensor; 1: alike in all directions */
+    double constant;        /**< deg/mm, alike at all wavelengths */
+    double strength_um2[2]; /**< of each term, deg/mm um^2 */
+    double pole_um2[2];     /**< of each term, um^2 */
+    double ratio_across;    /**< g11 / g33 of the gyration tensor; 1: alike in all directions */
 } IfigRotation;
 
 /** All that is known of a species. Initialise with IFIG_SPECIES_RECORD_INIT: every number unknown.
@@ -48,16 +50,16 @@ typedef struct IfigRotation {
 typedef struct IfigSpeciesRecord {
     size_t size;                                  /**< sizeof(IfigSpeciesRecord) */
     const char *text[IFIG_TEXT_INDEX_SOURCE + 1]; /**< by IfigSpeciesText; NULL reads as "" */
-    IfigSpeciesFacts facts;
+    IfigSpeciesFacts facts;                       /**< numbers; NaN: unknown */
     IfigDispersionFormula formula[3]; /**< along X, Y, Z; type 0: Cauchy from the facts */
-    double two_v_c_deg, two_v_f_deg;  /**< optic angle at 656.3 and 486.1 nm about the
-                                           bisectrix that is acute at 589.3 nm, -90 to
-                                           180; negative where the optic axial plane has
-                                           crossed to stand at right angles; NaN: as at
-                                           589.3 nm */
-    IfigRotation rotation;
+    double two_v_c_deg; /**< optic angle at 656.3 nm about the bisectrix that is acute at 589.3 nm,
+                             -90 to 180; negative where the optic axial plane has crossed to stand
+                             at right angles; NaN: as at 589.3 nm */
+    double two_v_f_deg; /**< the same at 486.1 nm */
+    IfigRotation rotation; /**< all zeros: none */
 } IfigSpeciesRecord;
 
+/** Every number unknown, no formula, no rotation. */
 #define IFIG_SPECIES_RECORD_INIT                                                                   \
     {                                                                                              \
         .size = sizeof(IfigSpeciesRecord),                                                         \

@@ -34,10 +34,11 @@ typedef enum IfigStatus {
 /** The caller's error object. Initialise with IFIG_ERROR_INIT; a call that succeeds leaves it
  * alone. */
 typedef struct IfigError {
-    IfigStatus status;
+    IfigStatus status; /**< of the last call that failed; IFIG_OK before one has */
     char message[768]; /**< one line of UTF-8, ends with a NUL, no line feed */
 } IfigError;
 
+/** No error yet. */
 #define IFIG_ERROR_INIT                                                                            \
     {                                                                                              \
         IFIG_OK, ""                                                                                \

@@ -18,7 +18,7 @@ ROOMS = ["base", "species", "crystal", "wave", "instrument", "light", "figure",
          "reading", "polariscope", "advice", "image"]
 PUBLIC_HEADERS = sorted((ROOT / "include" / "interfig").glob("*.h"))
 SONAME = re.compile(r"\.so\.(\d+)")
-UNFINISHED = {"polariscope.h", "advice.h"}  # rooms that are being built: not every promise is kept
+UNFINISHED = os.environ["IFIG_UNFINISHED_HEADERS"].split()
 LONGEST_FILE = 400
 LONGEST_FUNCTION = 60
 LONGEST_LINE = 100
