@@ -84,9 +84,11 @@ typedef struct IfigInstrument {
         }                                                                                          \
     }
 
-/** Check every number. @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
+/** Check every number that this lens and these polars use. @return IFIG_OK, IFIG_ERROR_ARGUMENT,
+ * IFIG_ERROR_RANGE */
 IFIG_API IfigStatus ifig_instrument_check(const IfigInstrument *instrument, IfigError *error);
-/** The half angle at the rim, degrees in the outside medium: field_deg, or what 0 stands for. */
+/** The half angle at the rim, degrees in the outside medium: field_deg, or what 0 stands for; NaN
+ *  for NULL. */
 IFIG_API double ifig_instrument_field_deg(const IfigInstrument *instrument);
 /** The ray that a point of the picture sees.
  *  @param x,y  within the disc: x^2 + y^2 <= 1
@@ -97,7 +99,7 @@ IFIG_API IfigStatus ifig_instrument_direction(const IfigInstrument *instrument, 
 /** Retardation of an accessory plate at a wavelength, nm. Quartz: birefringence of Ghosh, Opt.
  * Commun. 163, 95 (1999), over that at 550 nm. Gypsum: constant, as published indices show "no
  * consistent change with wavelength" (Am. Mineral. 44, 193 (1959), abstract). Mica: constant,
- * common practice, no source. */
+ * common practice, no source. 0 for NULL, as for no plate. */
 IFIG_API double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelength_nm);
 /** The point of the picture where a ray is seen; it may lie beyond the rim.
  *  @param theta_deg  0 to below 90

@@ -174,7 +174,7 @@ IFIG_API IfigStatus ifig_reading_describe(const IfigReading *reading, char *text
                                           IfigError *error);
 
 /** A colour in words, from its CIELAB lightness, chroma and hue (CIE 015:2018, white D65).
- *  @param srgb  encoded, 0 to 1
+ *  @param srgb  encoded, 0 to 1; NULL: IFIG_HUE_COUNT, which no colour has
  *  @param retardation_nm  beyond 2000 what is colourless is called white of higher order */
 IFIG_API IfigColour ifig_colour_of(const double srgb[3], double retardation_nm);
 /** The words for a colour, English: "pale yellow". Static storage; NULL for an unknown one. */

@@ -94,7 +94,9 @@ IFIG_API IfigStatus ifig_species_create(const IfigSpeciesRecord *record, IfigSpe
                                         IfigError *error);
 
 /** The record behind a species: ifig_species_create makes the same species of it again, bit for
- *  bit. Its texts live as long as the species. @return IFIG_OK or IFIG_ERROR_ARGUMENT */
+ *  bit. Its texts live as long as the species.
+ *  @param record  its size set
+ *  @return IFIG_OK or IFIG_ERROR_ARGUMENT */
 IFIG_API IfigStatus ifig_species_record(const IfigSpecies *species, IfigSpeciesRecord *record,
                                         IfigError *error);
 
