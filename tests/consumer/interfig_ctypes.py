@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: MIT
-"""The optics from Python, through ctypes: no compiler, no module to build. Copy it into a project of
-your own.
+"""The optics from Python, through ctypes: no compiler, no module to build. Copy it into a
+project of your own.
 
     import interfig_ctypes
     interfig = interfig_ctypes.Optics()

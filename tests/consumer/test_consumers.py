@@ -9,7 +9,7 @@ from conftest import HERE, MESON, ROOT, needed, run
 
 def test_a_program_in_c_finds_the_library_by_pkg_config(staging, own_pixels, tmp_path):
     flags = staging.pkg_config("--cflags", "--libs", "interfig-files")
-    assert "-linterfig-optics" in flags  # a species file gives species: of use with the optics alone
+    assert "-linterfig-optics" in flags  # species files are for the optics
     run(needed("cc"), "-std=c11", "-pedantic", "-Wall", "-Wextra", "-Werror", "-o", "two_figures",
         HERE / "two_figures.c", *flags, cwd=tmp_path)
     drawn = run(tmp_path / "two_figures", LD_LIBRARY_PATH=str(staging.libraries))

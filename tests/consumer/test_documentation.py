@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""The pages that doxygen makes of the public headers and the guide: every symbol has its comment."""
+"""The pages that doxygen makes of the public headers and the guide: no symbol without comment."""
 import os
 import re
 import subprocess

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""The four programs of the guide: compiled as a reader would, run, and held to what they promise."""
+"""The programs of the guide: compiled as a reader would, run, and held to what they promise."""
 import csv
 import io
 import re
