@@ -131,7 +131,8 @@ class Writer:
         if kind == "IfigError *":
             return
         if kind == "const char *":
-            for text in TEXTS:
+            has_length = any(other.name == "length" for other in function.parameters)
+            for text in TEXTS[:1] if has_length and name == "text" else TEXTS:
                 yield Case(f"{name} = {text}", lines, text, ARGUMENT if text == "NULL" else FAILURE)
             return
         if self.is_pointer(parameter):
@@ -179,19 +180,33 @@ class Writer:
                 self.write_case(function, case, lines, ", ".join(arguments), out)
 
     def write_honest(self, out):
-        """For each structure a function that fills a few of it with honest values."""
+        """For each structure that a call needs, a function that fills a few with honest values."""
+        calls = "".join(out)
         for struct in self.interface.structs:
+            if f"honest_{struct}(" not in calls:
+                continue
             first = self.interface.initialisers.get(struct, "{0}")
             prepare = f"        prepare_{struct}(&value[i]);\n" if struct in PREPARED else ""
-            out.append(f"static inline void honest_{struct}({struct} *value)\n{{\n"
+            out.insert(1, f"static void honest_{struct}({struct} *value)\n{{\n"
                        f"    const {struct} first = {first};\n"
                        f"    for (size_t i = 0; i < HONEST_COUNT; i++) {{\n"
                        f"        value[i] = first;\n{prepare}    }}\n}}\n")
 
+    def release(self, function):
+        """Lines that free what a call made against expectation, by the one function that can."""
+        frees = {other.parameters[0].type: other.name for other in self.interface.functions
+                 if len(other.parameters) == 1 and other.result == "void"
+                 and other.name.endswith(("_free", "_discard"))}
+        for parameter in function.parameters:
+            free = frees.get(parameter.type.rpartition("*")[0].strip())
+            if free and parameter.type.count("*") == 2:
+                yield parameter.name, f"{free}({parameter.name}_out);"
+
     def write_case(self, function, case, lines, arguments, out):
         number = len(self.cases)
         call = f"{function.name}({arguments})"
-        end = {"IfigStatus": f"return (int){call};", "void": f"{call};\n    return -1;",
+        frees = " ".join(free for name, free in self.release(function) if f"&{name}_out" in call)
+        end = {"IfigStatus": f"const int status = (int){call}; {frees} return status;", "void": f"{call};\n    return -1;",
                "const char *": f"return said({call});"}.get(function.result,
                                                             f"(void){call};\n    return -1;")
         body = "\n    ".join(["(void)error;"] + lines + [end])
@@ -222,10 +237,10 @@ def main():
     wanted = parser.parse_args()
     writer = Writer(Interface(wanted.headers), read_rules(wanted.rules))
     out = ['/* Written by generate.py. */\n#include "misuse.h"\n#include "specimens.h"\n']
-    writer.write_honest(out)
     for function in writer.interface.functions:
         if function.header not in wanted.leave_out and function.parameters:
             writer.write_function(function, out)
+    writer.write_honest(out)
     out.append("const Misuse misuses[] = {\n" + "\n".join(writer.cases) + "\n};\n")
     out.append("const size_t misuse_count = sizeof misuses / sizeof misuses[0];\n")
     wanted.output.write_text("\n".join(out), encoding="utf-8")
