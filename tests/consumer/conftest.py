@@ -14,6 +14,7 @@ from PIL import Image
 HERE = pathlib.Path(__file__).resolve().parent
 ROOT = pathlib.Path(os.environ["IFIG_ROOT"])
 BUILD = pathlib.Path(os.environ["IFIG_BUILD"])
+LIBRARIES = os.environ["IFIG_PACKAGES"].split()
 MESON = shlex.split(os.environ["IFIG_MESON"])
 
 Place = namedtuple("Place", "prefix libraries program pkg_config")
@@ -52,19 +53,23 @@ def staging(tmp_path_factory):
     return Place(prefix, packages.parent, program, pkg_config)
 
 
-@pytest.fixture(scope="session")
-def own_pixels(staging, tmp_path_factory):
-    """The two figures as the installed program draws them: raw RGB, one after the other."""
-    folder = tmp_path_factory.mktemp("own")
+def two_figures_by(program, staging, folder):
+    """The two figures as a build of the program draws them: raw RGB, one after the other."""
     figures = (["quartz", "--thickness", "3"],
                ["muscovite", "--thickness", "0.1", "--tilt", "20,30", "--stage", "45"])
     rgb = b""
     for words in figures:
-        picture = run(staging.program, "figure", *words, "--size", "128", "-o", "-", cwd=folder,
+        picture = run(program, "figure", *words, "--size", "128", "-o", "-", cwd=folder,
                       LD_LIBRARY_PATH=str(staging.libraries))
         rgb += Image.open(io.BytesIO(picture)).convert("RGB").tobytes()
     assert len(rgb) == 2 * 128 * 128 * 3 and len(set(rgb)) > 100
     return rgb
+
+
+@pytest.fixture(scope="session")
+def own_pixels(staging, tmp_path_factory):
+    """What every stranger must draw: the installed program's own two figures."""
+    return two_figures_by(staging.program, staging, tmp_path_factory.mktemp("own"))
 
 
 def pytest_sessionfinish(session, exitstatus):

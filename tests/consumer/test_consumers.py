@@ -4,7 +4,7 @@ import os
 import shutil
 import sys
 
-from conftest import HERE, MESON, ROOT, needed, run
+from conftest import HERE, LIBRARIES, MESON, ROOT, needed, run, two_figures_by
 
 
 def test_a_program_in_c_finds_the_library_by_pkg_config(staging, own_pixels, tmp_path):
@@ -22,6 +22,13 @@ def test_the_optics_ask_for_nothing_but_themselves(staging, own_pixels, tmp_path
     private = staging.pkg_config("--static", "--libs", "interfig-optics")
     assert set(private) - set(flags) <= {"-lm", "-pthread"}
     assert staging.pkg_config("--print-requires-private", "interfig-optics") == []
+
+
+def test_the_program_itself_is_a_stranger_to_the_installed_library(staging, own_pixels, tmp_path):
+    flags = staging.pkg_config("--cflags", "--libs", *LIBRARIES, "jansson")
+    run(needed("cc"), "-std=gnu11", "-D_GNU_SOURCE", "-o", "interfig",
+        *sorted((ROOT / "cli").glob("*.c")), *flags, "-lm", "-pthread", cwd=tmp_path)
+    assert two_figures_by(tmp_path / "interfig", staging, tmp_path) == own_pixels
 
 
 def test_a_program_in_cpp_finds_the_library_by_cmake(staging, own_pixels, tmp_path):
