@@ -79,7 +79,7 @@ static IfigCliStatus refuse_unknown(int command, const char *word, const IfigCli
 static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
                                     const IfigCliSettings *settings)
 {
-    char owners[60] = "";
+    char owners[120] = "";
     int left = 0;
     for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_SPECIES; owner *= 2) {
         left += (option->commands & owner) != 0;
@@ -124,15 +124,29 @@ static IfigCliStatus take_option(int command, int id, const char *value, IfigCli
 
 static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *settings)
 {
-    if (settings->word != NULL) {
-        return ifig_cli_refuse(settings,
-                               "'%s' is one word too many after '%s': %s takes one; put a "
-                               "name of several words in quotes",
-                               ifig_cli_shown(word).text, ifig_cli_shown(settings->word).text,
-                               ifig_cli_command_name(command));
+    const size_t most = command == IFIG_CLI_CONTRAST ? IFIG_CLI_WORDS_MAX
+                        : command == IFIG_CLI_NARROW ? 0
+                                                     : 1;
+    if (settings->word_count < most) {
+        settings->words[settings->word_count++] = word;
+        settings->word = settings->words[0];
+        return IFIG_CLI_OK;
     }
-    settings->word = word;
-    return IFIG_CLI_OK;
+    if (command == IFIG_CLI_NARROW) {
+        return ifig_cli_refuse(settings,
+                               "'%s' stands alone; narrow takes observations, each behind "
+                               "--observed, such as --observed reaction=DR",
+                               ifig_cli_shown(word).text);
+    }
+    if (command == IFIG_CLI_CONTRAST) {
+        return ifig_cli_refuse(settings, "'%s' is one stone too many: contrast takes 2 to %d",
+                               ifig_cli_shown(word).text, IFIG_CLI_WORDS_MAX);
+    }
+    return ifig_cli_refuse(settings,
+                           "'%s' is one word too many after '%s': %s takes one; put a "
+                           "name of several words in quotes",
+                           ifig_cli_shown(word).text, ifig_cli_shown(settings->word).text,
+                           ifig_cli_command_name(command));
 }
 
 /* getopt_long said '?' or ':': which option, and what is the matter? */

@@ -1,14 +1,42 @@
 /* SPDX-License-Identifier: MIT */
-/* Options that do not go together. */
+#include "check_settings.h"
+
 #include "arguments.h"
-#include "layers.h"
-#include "scene.h"
+
+/* What a stack has no place for. */
+static IfigCliStatus check_layers(const IfigCliSettings *settings)
+{
+    static const struct {
+        int option;
+        const char *why;
+    } apart[] = {
+        {IFIG_CLI_INDICES, "each layer names its species"},
+        {IFIG_CLI_THICKNESS, "each layer has its own thickness"},
+        {IFIG_CLI_HAND, "each layer has its own hand"},
+        {IFIG_CLI_COLOUR, "a variety named in a layer brings its colour"},
+        {IFIG_CLI_STRAIN, "only a single stone can be strained"},
+        {IFIG_CLI_RANGE, "only a single species has one range"},
+    };
+    if (settings->word != NULL) {
+        return ifig_cli_refuse(settings, "both SPECIES '%s' and --layers are given; leave one out",
+                               ifig_cli_shown(settings->word).text);
+    }
+    for (size_t i = 0; i < sizeof apart / sizeof *apart; i++) {
+        if (settings->given[apart[i].option]) {
+            const char *name = ifig_cli_option(apart[i].option)->name;
+            return ifig_cli_refuse(settings,
+                                   "--%s and --layers contradict each other: %s; leave --%s out",
+                                   name, apart[i].why, name);
+        }
+    }
+    return IFIG_CLI_OK;
+}
 
 static IfigCliStatus check_stone(const IfigCliSettings *settings)
 {
     const int has_indices = settings->given[IFIG_CLI_INDICES];
     if (settings->layer_count > 0) {
-        return ifig_cli_check_layers(settings);
+        return check_layers(settings);
     }
     if (settings->word != NULL && has_indices) {
         return ifig_cli_refuse(settings, "both SPECIES '%s' and --indices are given; leave one out",
@@ -103,4 +131,38 @@ IfigCliStatus ifig_cli_check_settings(const IfigCliSettings *settings)
         status = check_additions(settings);
     }
     return status == IFIG_CLI_OK ? check_polars(settings) : status;
+}
+
+IfigCliStatus ifig_cli_check_opaque(const char *where, const IfigSpecies *species)
+{
+    const char *key = ifig_species_text(species, IFIG_TEXT_KEY);
+    IfigSpeciesFacts facts;
+    if (ifig_species_facts(species, &facts, NULL) != IFIG_OK) {
+        return IFIG_CLI_DEFECT;
+    }
+    if (facts.is_opaque) {
+        return ifig_cli_complain(IFIG_CLI_DATA,
+                                 "%s%s is opaque, so no light comes through to show an "
+                                 "interference figure; choose a transparent stone, such as quartz",
+                                 where, key);
+    }
+    return IFIG_CLI_OK;
+}
+
+IfigCliStatus ifig_cli_check_species(const char *where, const IfigSpecies *species)
+{
+    const char *key = ifig_species_text(species, IFIG_TEXT_KEY);
+    IfigSpeciesFacts facts;
+    if (ifig_species_facts(species, &facts, NULL) != IFIG_OK) {
+        return IFIG_CLI_DEFECT;
+    }
+    if (facts.character == IFIG_AGGREGATE) {
+        return ifig_cli_complain(
+            IFIG_CLI_DATA,
+            "%s%s is an aggregate of many grains that lie every "
+            "way, so it shows no interference figure; choose a single crystal, "
+            "such as quartz",
+            where, key);
+    }
+    return ifig_cli_check_opaque(where, species);
 }

@@ -4,7 +4,7 @@
 #define IFIG_CLI_COLOUR_H
 
 #include "options.h"
-#include "scene.h"
+#include "scene_parts.h"
 
 IfigCliWriter ifig_cli_write_colour, ifig_cli_write_colourless;
 

@@ -11,6 +11,12 @@ static const char EVIDENCE[] =
 static const char EYES[] =
     "Never look at the sun or any intense source through polarisers: they do not protect the eye.";
 
+static const char STONE[] =
+    "SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', ruby.";
+static const char FACETS[] =
+    "The stone is a plate with flat, parallel faces; light that runs crosswise through a faceted "
+    "stone, or comes back from its facets, can light what should be dark.";
+
 static const IfigCliCommand commands[] = {
     {IFIG_CLI_FIGURE,
      "figure",
@@ -19,8 +25,7 @@ static const IfigCliCommand commands[] = {
      {"interfig figure quartz",
       "interfig figure topaz_f --thickness 2 --stage 45 --lens objective:0.9 -o topaz.png",
       "interfig figure --indices 1.544,1.553 --lamp sodium --size 512 -o mine.png"},
-     {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', "
-      "ruby.",
+     {STONE,
       "The stone is a plate with flat, parallel faces, colourless unless a variety such as ruby, "
       "or --colour, gives it a body colour; a faceted stone bends and dims its figure.",
       EVIDENCE, EYES},
@@ -32,8 +37,7 @@ static const IfigCliCommand commands[] = {
      {"interfig turn muscovite --thickness 0.1 --size 256 -o turning.png",
       "interfig turn quartz --what thickness --from 0.5 --to 8 --steps 6",
       "interfig turn calcite --thickness 0.1 --what plate --to 1100 --steps 5"},
-     {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', "
-      "ruby.",
+     {STONE,
       "The first frame stands at --from, the last at --to, the others at equal steps between them; "
       "a viewer that knows no animated PNG shows the first. "
       "With --what tilt, --tilt 0,AZIMUTH says toward where.",
@@ -46,8 +50,7 @@ static const IfigCliCommand commands[] = {
      {"interfig probe calcite --thickness 1 --at 20,45",
       "interfig probe quartz --wavelength 546.1 --json",
       "interfig probe --indices 1.61,1.612,1.618 --view y --polars parallel"},
-     {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', "
-      "ruby.",
+     {STONE,
       "The retardation is exact: 2 d h, with no small-angle formula in it. The Jones matrix has "
       "rows "
       "out and columns in, p in the plane of the ray and the line of sight, s across it; its "
@@ -61,13 +64,66 @@ static const IfigCliCommand commands[] = {
      {"SPECIES [options]", NULL},
      {"interfig reading topaz_f --stage 45", "interfig reading quartz --json",
       "interfig reading muscovite --thickness 0.5 --lens objective:0.85"},
-     {"SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', "
-      "ruby.",
+     {STONE,
       "Each word is drawn from the waves that make the picture. Angles are those of the rays in "
       "the "
       "medium around the stone; azimuths count counter-clockwise from east.",
       EVIDENCE, EYES},
      ifig_cli_run_reading},
+    {IFIG_CLI_BLINK,
+     "blink",
+     "the stone turned between the polars without a lens, and the verdict",
+     {"SPECIES [options]", NULL},
+     {"interfig blink quartz", "interfig blink glass --stress 20 --json",
+      "interfig blink corundum --view c"},
+     {"SPECIES as in 'interfig species': quartz, 'rock crystal', ruby; aggregates such as "
+      "chalcedony too. It is looked at away from its optic axes unless --view says otherwise.",
+      FACETS, EVIDENCE, EYES},
+     ifig_cli_run_blink},
+    {IFIG_CLI_FACE,
+     "face",
+     "the stone's face between the polars without a lens, as a PNG picture",
+     {"SPECIES [options]", "--again FILE.png [-o NEW.png]"},
+     {"interfig face glass --pattern snake --size 256 -o strained.png",
+      "interfig face quartz --pattern brazil --size 256",
+      "interfig face chalcedony --size 256 --stage 30"},
+     {"SPECIES as in 'interfig species': quartz, 'rock crystal', ruby; aggregates such as "
+      "chalcedony too. It is looked at away from its optic axes unless --view says otherwise.",
+      FACETS, EVIDENCE, EYES},
+     ifig_cli_run_figure},
+    {IFIG_CLI_HUNT,
+     "hunt",
+     "where the patch of spectrum colours lies, and how to turn to it",
+     {"SPECIES [options]", NULL},
+     {"interfig hunt quartz", "interfig hunt topaz_f --thickness 5", "interfig hunt iolite --json"},
+     {STONE,
+      "The stone is thought of as a ball, so that every direction has the same thickness. The "
+      "patch "
+      "holds the directions with a retardation of less than four orders.",
+      EVIDENCE, EYES},
+     ifig_cli_run_hunt},
+    {IFIG_CLI_CONTRAST,
+     "contrast",
+     "what tells two to six stones apart, surest first",
+     {"SPECIES SPECIES [SPECIES ...] [options]", NULL},
+     {"interfig contrast ruby almandine", "interfig contrast aquamarine topaz_f --json",
+      "interfig contrast moissanite diamond cubic_zirconia"},
+     {STONE,
+      "Ranges count, not typical values: a clue separates two stones only where all that is met "
+      "with in the one lies outside all that is met with in the other.",
+      EVIDENCE, EYES},
+     ifig_cli_run_contrast},
+    {IFIG_CLI_NARROW,
+     "narrow",
+     "which stones fit what was seen, and what to look at next",
+     {"--observed KEY=VALUE [--observed KEY=VALUE ...] [options]", NULL},
+     {"interfig narrow --observed character=uniaxial --observed sign=+",
+      "interfig narrow --observed index=1.54-1.56 --observed bulls-eye=yes",
+      "interfig narrow --observed reaction=SR --observed colour=red --json"},
+     {"Several species fit most observations, and stones outside the catalogue may fit as well: "
+      "this list is where to look next, never a name for the stone.",
+      EVIDENCE, EYES, NULL},
+     ifig_cli_run_narrow},
     {IFIG_CLI_SPECIES,
      "species",
      "the catalogue: every stone it knows, or all about one",
@@ -114,6 +170,18 @@ const char *ifig_cli_command_name(int bit)
     return "";
 }
 
+IfigCliCommandNames ifig_cli_command_names(void)
+{
+    IfigCliCommandNames names = {""};
+    size_t used = 0;
+    for (int i = 0; i < COMMAND_COUNT && used < sizeof names.text; i++) {
+        const char *gap = i == 0 ? "" : i + 1 < COMMAND_COUNT ? ", " : " and ";
+        used += (size_t)snprintf(names.text + used, sizeof names.text - used, "%s%s", gap,
+                                 commands[i].name);
+    }
+    return names;
+}
+
 /* "interfig quartz": the newcomer knows the stone, not yet the command. */
 static int is_species(const char *word)
 {
@@ -141,13 +209,10 @@ IfigCliStatus ifig_cli_refuse_command(const char *word)
                                  shown.text, shown.text);
     }
     if (nearest == NULL) {
-        return ifig_cli_complain(IFIG_CLI_USAGE,
-                                 "unknown command '%s'; the commands are figure, "
-                                 "turn, probe, reading, species and help",
-                                 shown.text);
+        return ifig_cli_complain(IFIG_CLI_USAGE, "unknown command '%s'; the commands are %s",
+                                 shown.text, ifig_cli_command_names().text);
     }
     return ifig_cli_complain(IFIG_CLI_USAGE,
-                             "unknown command '%s'; did you mean %s? The commands are "
-                             "figure, turn, probe, reading, species and help",
-                             shown.text, nearest);
+                             "unknown command '%s'; did you mean %s? The commands are %s",
+                             shown.text, nearest, ifig_cli_command_names().text);
 }

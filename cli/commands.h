@@ -22,13 +22,21 @@ const IfigCliCommand *ifig_cli_command(int index);
 const IfigCliCommand *ifig_cli_find_command(const char *name);
 /* The name behind a bit. */
 const char *ifig_cli_command_name(int bit);
+/* Every command's name: "figure, turn, ... and help". */
+typedef struct IfigCliCommandNames {
+    char text[160];
+} IfigCliCommandNames;
+IfigCliCommandNames ifig_cli_command_names(void);
 /* Complain about a word that is no command, and suggest what it may have meant. */
 IfigCliStatus ifig_cli_refuse_command(const char *word);
 
-IfigCliStatus
-ifig_cli_run_figure(IfigCliSettings *settings); /* and turn, a figure of many frames */
+IfigCliStatus ifig_cli_run_figure(IfigCliSettings *settings); /* and turn and face */
 IfigCliStatus ifig_cli_run_probe(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_reading(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_blink(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_hunt(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_contrast(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_narrow(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_species(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_help(IfigCliSettings *settings);
 

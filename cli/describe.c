@@ -8,7 +8,12 @@
 #include "plate.h"
 #include "range.h"
 #include "strain.h"
+#include "texture.h"
 #include "turn.h"
+
+const char ifig_cli_evidence[] =
+    "A figure is evidence, not an identification: confirm it by refractive index, specific gravity "
+    "or spectrum.";
 
 const char *ifig_cli_character_name(IfigOpticCharacter character)
 {
@@ -79,7 +84,9 @@ static void describe_stone(FILE *out, const IfigCliSettings *settings, const Ifi
 
 static void describe_lens(FILE *out, const IfigCliSettings *settings)
 {
-    if (settings->lens == IFIG_LENS_OBJECTIVE) {
+    if (settings->lens == IFIG_LENS_NONE) {
+        fputs(", no lens, a cone", out);
+    } else if (settings->lens == IFIG_LENS_OBJECTIVE) {
         fprintf(out, ", objective NA %s", ifig_cli_number(settings->aperture).text);
     } else if (settings->sphere_index != 1.5) {
         fprintf(out, ", sphere lens of index %s", ifig_cli_number(settings->sphere_index).text);
@@ -151,7 +158,7 @@ void ifig_cli_describe(FILE *out, const IfigCliSettings *settings, const IfigCli
     } else {
         describe_stone(out, settings, scene);
     }
-    if (scene->facts.character != IFIG_ISOTROPIC) {
+    if (scene->facts.character == IFIG_UNIAXIAL || scene->facts.character == IFIG_BIAXIAL) {
         fprintf(out, ", %s", view_phrase(settings, scene));
     }
     if (settings->tilt_deg != 0.0) {
@@ -166,6 +173,7 @@ void ifig_cli_describe(FILE *out, const IfigCliSettings *settings, const IfigCli
     }
     ifig_cli_describe_colour(out, settings, scene);
     ifig_cli_describe_strain(out, settings);
+    ifig_cli_describe_texture(out, settings);
     describe_lens(out, settings);
     describe_lamp(out, settings);
     describe_polars(out, settings);
@@ -214,7 +222,7 @@ IfigCliSight ifig_cli_sight(const IfigCliSettings *settings, const IfigCliScene 
                       ifig_cli_is_moved(settings, IFIG_CLI_THICKNESS);
     const int is_plain = settings->layer_count == 0 && settings->stress_mpa == 0.0 &&
                          settings->range == IFIG_CLI_RANGE_NONE;
-    if (settings->plate != IFIG_PLATE_NONE || !stays || !is_plain) {
+    if (settings->plate != IFIG_PLATE_NONE || !stays || !is_plain || ifig_cli_is_bare(settings)) {
         return nothing;
     }
     if (scene->facts.character == IFIG_ISOTROPIC) {
@@ -251,8 +259,9 @@ int ifig_cli_default_file_name(const IfigCliSettings *settings, const IfigCliSce
                          ifig_cli_number(settings->thickness_mm).text);
     }
     if (used > 0 && (size_t)used < size) {
-        used += snprintf(name + used, size - (size_t)used, "%s%s.png",
-                         ifig_cli_range_name(settings).text, ifig_cli_motion_name(settings).text);
+        used += snprintf(
+            name + used, size - (size_t)used, "%s%s%s.png", ifig_cli_range_name(settings).text,
+            ifig_cli_is_face(settings) ? "_face" : "", ifig_cli_motion_name(settings).text);
     }
     return used > 0 && (size_t)used < size;
 }

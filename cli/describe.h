@@ -5,7 +5,10 @@
 
 #include <stdio.h>
 
-#include "scene.h"
+#include "scene_parts.h"
+
+/* What every picture and every verdict says of itself. */
+extern const char ifig_cli_evidence[];
 
 /* "quartz": the species' key, or what stands for it where it has none. */
 const char *ifig_cli_stone_name(const IfigCliScene *scene);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* interfig figure and turn: the picture. */
+/* interfig figure, face and turn: the picture. */
 #include <string.h>
 #include <unistd.h>
 
@@ -8,6 +8,7 @@
 #include "describe.h"
 #include "picture.h"
 #include "recipe.h"
+#include "scene.h"
 #include "turn.h"
 
 /* What a picture holds that can be rendered anew. */

@@ -117,6 +117,24 @@ static void print_exit_codes(void)
     }
 }
 
+/* Complain about a word that there is no help on. */
+static IfigCliStatus refuse_topic(const char *word)
+{
+    enum { TOPICS_MAX = 32 };
+    const char *topics[TOPICS_MAX] = {EXIT_CODES};
+    size_t count = 1;
+    const IfigCliCommand *command;
+    for (int i = 0; count < TOPICS_MAX && (command = ifig_cli_command(i)) != NULL; i++) {
+        topics[count++] = command->name;
+    }
+    const char *nearest = ifig_nearest_word(word, topics, count);
+    return ifig_cli_complain(IFIG_CLI_USAGE,
+                             "no help on '%s'; %s%s%shelp is there on %s, and on %s",
+                             ifig_cli_shown(word).text, nearest != NULL ? "did you mean " : "",
+                             nearest != NULL ? nearest : "", nearest != NULL ? "? " : "",
+                             ifig_cli_command_names().text, EXIT_CODES);
+}
+
 IfigCliStatus ifig_cli_run_help(IfigCliSettings *settings)
 {
     if (settings->word == NULL) {
@@ -132,13 +150,5 @@ IfigCliStatus ifig_cli_run_help(IfigCliSettings *settings)
         ifig_cli_print_command_help(command);
         return IFIG_CLI_OK;
     }
-    const char *const topics[] = {"figure",  "turn", "probe",   "reading",
-                                  "species", "help", EXIT_CODES};
-    const char *nearest = ifig_nearest_word(settings->word, topics, sizeof topics / sizeof *topics);
-    return ifig_cli_complain(
-        IFIG_CLI_USAGE,
-        "no help on '%s'; %s%s%shelp is there on figure, turn, probe, reading, "
-        "species and exit-codes",
-        ifig_cli_shown(settings->word).text, nearest != NULL ? "did you mean " : "",
-        nearest != NULL ? nearest : "", nearest != NULL ? "? " : "");
+    return refuse_topic(settings->word);
 }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "arguments.h"
+#include "check_settings.h"
 
 #define WRONG(wrong, ...) snprintf((wrong)->text, sizeof(wrong)->text, __VA_ARGS__)
 
@@ -126,34 +127,6 @@ void ifig_cli_write_layers(FILE *out, const IfigCliOption *option, const IfigCli
                 ifig_cli_number(layer->thickness_mm).text);
     }
     fputs(settings->layer_count > 0 ? "'" : "", out);
-}
-
-IfigCliStatus ifig_cli_check_layers(const IfigCliSettings *settings)
-{
-    static const struct {
-        int option;
-        const char *why;
-    } apart[] = {
-        {IFIG_CLI_INDICES, "each layer names its species"},
-        {IFIG_CLI_THICKNESS, "each layer has its own thickness"},
-        {IFIG_CLI_HAND, "each layer has its own hand"},
-        {IFIG_CLI_COLOUR, "a variety named in a layer brings its colour"},
-        {IFIG_CLI_STRAIN, "only a single stone can be strained"},
-        {IFIG_CLI_RANGE, "only a single species has one range"},
-    };
-    if (settings->word != NULL) {
-        return ifig_cli_refuse(settings, "both SPECIES '%s' and --layers are given; leave one out",
-                               ifig_cli_shown(settings->word).text);
-    }
-    for (size_t i = 0; i < sizeof apart / sizeof *apart; i++) {
-        if (settings->given[apart[i].option]) {
-            const char *name = ifig_cli_option(apart[i].option)->name;
-            return ifig_cli_refuse(settings,
-                                   "--%s and --layers contradict each other: %s; leave --%s out",
-                                   name, apart[i].why, name);
-        }
-    }
-    return IFIG_CLI_OK;
 }
 
 /* The body colour that the layer's word turns on, and the word as a recipe spells it. */

@@ -5,13 +5,11 @@
 
 #include "colour.h"
 #include "options.h"
-#include "scene.h"
+#include "scene_parts.h"
 
 IfigCliReader ifig_cli_read_layers;
 IfigCliWriter ifig_cli_write_layers;
 
-/* Refuse what a stack has no place for. */
-IfigCliStatus ifig_cli_check_layers(const IfigCliSettings *settings);
 /* Look the layers up in the scene's catalogue: fills species, hand, body colour and thickness, and
  * spells the species as a recipe does. The first one stands for the stone in the scene. */
 IfigCliStatus ifig_cli_find_layers(IfigCliSettings *settings, IfigCliScene *scene);

@@ -1,124 +1,34 @@
 /* SPDX-License-Identifier: MIT */
 #include "options.h"
 
-#include "colour.h"
-#include "layers.h"
 #include "plate.h"
-#include "range.h"
-#include "strain.h"
+#include "texture.h"
 
-#define FIGURE  (IFIG_CLI_FIGURE | IFIG_CLI_TURN) /* turn takes all that figure takes */
 #define TURN    IFIG_CLI_TURN
-#define PROBE   (IFIG_CLI_PROBE | IFIG_CLI_READING) /* reading takes probe's, but for a direction */
-#define SPECIES IFIG_CLI_SPECIES
-#define TOPIC   IFIG_CLI_HELP_COMMAND
+#define PICTURE (IFIG_CLI_FIGURE | TURN | IFIG_CLI_FACE)
+#define DRAWN   (IFIG_CLI_BLINK | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST)
+#define STONE   IFIG_CLI_OF_ONE_STONE
+#define SEVERAL (IFIG_CLI_CONTRAST | IFIG_CLI_NARROW)
+#define LENSED  (IFIG_CLI_FIGURE | TURN | IFIG_CLI_PROBE | IFIG_CLI_READING | SEVERAL)
+#define BARE    (TURN | IFIG_CLI_BLINK | IFIG_CLI_FACE | IFIG_CLI_HUNT)
+#define EVERY   (STONE | SEVERAL | IFIG_CLI_SPECIES | IFIG_CLI_HELP_COMMAND)
+#define TOLD                                                                                       \
+    (IFIG_CLI_PROBE | IFIG_CLI_READING | IFIG_CLI_BLINK | IFIG_CLI_HUNT | SEVERAL |                \
+     IFIG_CLI_SPECIES)
 
 #define AT(member) offsetof(IfigCliSettings, member)
 
-const char *const ifig_cli_view_words[] = {
-    "c", "optic-axis", "acute-bisectrix", "obtuse-bisectrix", "optic-normal", "x", "y", "z", NULL};
 const char *const ifig_cli_lamp_words[] = {"daylight",    "tungsten", "led",
                                            "fluorescent", "sodium",   NULL};
-static const char *const hand_words[] = {"right", "left", NULL};
 static const char *const polars_words[] = {"crossed", "parallel", "circular", NULL};
 static const char *const what_words[] = {"stage", "tilt", "thickness", "plate", "analyser", NULL};
+static const char *const of_words[] = {"figure", "face", NULL};
 
 /* Several members a line: laid out one by one the table would take three screens more. */
 /* clang-format off */
-static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
-    [IFIG_CLI_INDICES] = {
-        .name = "indices", .tells_itself = 1, .argument = "N[,N[,N]]", .commands = FIGURE | PROBE,
-        .group = IFIG_CLI_GROUP_STONE,
-        .help = "measured refractive indices in place of SPECIES: one (singly refractive), two "
-                "(omega, epsilon) or three (alpha, beta, gamma), each 1 to 5; no dispersion",
-        .allowed = "one, two or three numbers from 1 to 5, rising where they are three",
-        .low = 1, .high = 5, .example = "1.544,1.553",
-        .read = ifig_cli_read_indices, .write = ifig_cli_write_indices},
-    [IFIG_CLI_ROTATION] = {
-        .name = "rotation", .argument = "DEG_PER_MM", .commands = FIGURE | PROBE,
-        .group = IFIG_CLI_GROUP_STONE,
-        .help = "optical rotation of a stone given by --indices, positive right-handed",
-        .low = -100000, .high = 100000, .unit = "degrees per mm", .standard = "0",
-        .example = "21.7",
-        .offset = AT(rotation_deg_per_mm),
-        .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
-    [IFIG_CLI_HAND] = {
-        .name = "hand", .tells_itself = 1, .argument = "right|left", .commands = FIGURE | PROBE,
-        .group = IFIG_CLI_GROUP_STONE, .help = "hand of an optically active species such as quartz",
-        .allowed = "right or left", .words = hand_words, .standard = "right", .example = "left",
-        .offset = AT(hand), .read = ifig_cli_read_word, .write = ifig_cli_write_word},
-    [IFIG_CLI_COLOUR] = {
-        .name = "colour", .tells_itself = 1, .argument = "NAME", .commands = FIGURE | PROBE,
-        .group = IFIG_CLI_GROUP_STONE,
-        .help = "a body colour of the species, as 'interfig species NAME' lists them; a variety "
-                "such as ruby brings its own",
-        .allowed = "a body colour that 'interfig species NAME' lists", .example = "'blue sapphire'",
-        .standard = "that of the variety named as SPECIES, if any", .offset = AT(colour_word),
-        .read = ifig_cli_read_text, .write = ifig_cli_write_colour},
-    [IFIG_CLI_COLOURLESS] = {
-        .name = "colourless", .commands = FIGURE | PROBE, .group = IFIG_CLI_GROUP_STONE,
-        .help = "leave the body colour of a variety out", .write = ifig_cli_write_colourless},
-    [IFIG_CLI_LAYERS] = {
-        .name = "layers", .tells_itself = 1, .argument = "LAYER,LAYER...",
-        .commands = FIGURE | IFIG_CLI_PROBE, .group = IFIG_CLI_GROUP_STONE,
-        .help = "2 to 4 layers in place of SPECIES and --thickness, each SPECIES:HAND:MM; HAND is "
-                "right, left, or an azimuth in degrees by which the layer is turned about the line "
-                "of sight; light enters the first",
-        .allowed = "2 to 4 of SPECIES:HAND:MM with commas between; HAND right, left or -3600 to "
-                   "3600 degrees; MM 0.001 to 100",
-        .low = 0.001, .high = 100, .example = "quartz:right:2.5,quartz:left:2.5",
-        .read = ifig_cli_read_layers, .write = ifig_cli_write_layers},
-    [IFIG_CLI_SPECIES_FILE] = {
-        .name = "species-file", .tells_itself = 1, .argument = "FILE.yaml",
-        .commands = FIGURE | PROBE | SPECIES,
-        .group = IFIG_CLI_GROUP_STONE, .may_repeat = 1,
-        .help = "add the species of this file to the catalogue; may be given 16 times",
-        .allowed = "the name of a YAML file", .example = "mine.yaml",
-        .read = ifig_cli_read_species_file, .write = ifig_cli_write_species_file},
-    [IFIG_CLI_THICKNESS] = {
-        .name = "thickness", .argument = "MM", .commands = FIGURE | PROBE,
-        .group = IFIG_CLI_GROUP_STONE, .help = "thickness of the stone along the line of sight",
-        .low = 0.001, .high = 100, .unit = "mm", .standard = "3", .example = "3",
-        .offset = AT(thickness_mm), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
-    [IFIG_CLI_VIEW] = {
-        .name = "view", .argument = "DIRECTION", .commands = FIGURE | PROBE,
-        .group = IFIG_CLI_GROUP_STONE, .help = "the direction of the crystal that looks at you",
-        .allowed = "c, optic-axis, acute-bisectrix, obtuse-bisectrix, optic-normal, x, y or z",
-        .words = ifig_cli_view_words, .low = IFIG_VIEW_C,
-        .standard = "the optic axis (uniaxial), the acute bisectrix (biaxial), z (isotropic)",
-        .example = "optic-axis", .offset = AT(view),
-        .read = ifig_cli_read_word, .write = ifig_cli_write_word},
-    [IFIG_CLI_TILT] = {
-        .name = "tilt", .argument = "DEG[,AZIMUTH]", .commands = FIGURE | PROBE,
-        .group = IFIG_CLI_GROUP_STONE,
-        .help = "lean the viewed direction away from the centre, inside the stone, toward an "
-                "azimuth counted counter-clockwise from east",
-        .allowed = "-180 to 180 degrees, azimuth -3600 to 3600 degrees", .low = -180, .high = 180,
-        .standard = "0,0", .example = "10,45", .offset = AT(tilt_deg),
-        .read = ifig_cli_read_pair, .write = ifig_cli_write_pair},
-    [IFIG_CLI_STAGE] = {
-        .name = "stage", .argument = "DEG", .commands = FIGURE | PROBE,
-        .group = IFIG_CLI_GROUP_STONE, .help = "turn the stone counter-clockwise",
-        .low = -3600, .high = 3600, .unit = "degrees", .standard = "0", .example = "45",
-        .offset = AT(stage_deg), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
-    [IFIG_CLI_STRAIN] = {
-        .name = "strain", .argument = "MPA[,AZIMUTH]", .commands = FIGURE | IFIG_CLI_PROBE,
-        .group = IFIG_CLI_GROUP_STONE,
-        .help = "a uniform stress across the line of sight, tension positive, along an azimuth "
-                "that turns with the stage",
-        .allowed = "-10000 to 10000 MPa, azimuth -3600 to 3600 degrees", .low = -10000,
-        .high = 10000, .standard = "0,0", .example = "50,30", .offset = AT(stress_mpa),
-        .read = ifig_cli_read_pair, .write = ifig_cli_write_strain},
-    [IFIG_CLI_RANGE] = {
-        .name = "range", .argument = "2V|birefringence", .commands = IFIG_CLI_FIGURE,
-        .group = IFIG_CLI_GROUP_STONE,
-        .help = "three figures side by side: the lowest, the typical and the highest value met "
-                "with in the species, without body colour",
-        .allowed = "2V or birefringence", .words = ifig_cli_range_words, .low = IFIG_CLI_RANGE_2V,
-        .example = "2V", .offset = AT(range),
-        .read = ifig_cli_read_word, .write = ifig_cli_write_word},
+static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LENS on */
     [IFIG_CLI_LENS] = {
-        .name = "lens", .tells_itself = 1, .argument = "LENS", .commands = FIGURE | PROBE,
+        .name = "lens", .tells_itself = 1, .argument = "LENS", .commands = LENSED,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "sphere[:INDEX], a glass ball of index 1.2 to 3 laid on the stone in a "
                 "polariscope; or objective:NA, a microscope objective of NA 0.01 to below "
@@ -128,20 +38,27 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .standard = "sphere:1.5", .example = "objective:0.85",
         .read = ifig_cli_read_lens, .write = ifig_cli_write_lens},
     [IFIG_CLI_FIELD] = {
-        .name = "field", .argument = "DEG", .commands = FIGURE | PROBE,
+        .name = "field", .argument = "DEG", .commands = LENSED,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "half angle at the rim of the picture, in the medium around the stone",
         .low = 0.1, .high = 89.9, .unit = "degrees",
         .standard = "55 (sphere), the whole aperture (objective)", .example = "30",
         .offset = AT(field_deg), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_CONE] = {
+        .name = "cone", .argument = "DEG", .commands = BARE, .group = IFIG_CLI_GROUP_INSTRUMENT,
+        .help = "half angle of the cone of rays that the bare eye takes in from one place of the "
+                "stone",
+        .low = 0.1, .high = 10, .unit = "degrees", .standard = "0.5", .example = "0.5",
+        .offset = AT(cone_deg), .read = ifig_cli_read_plain, .write = ifig_cli_write_texture},
     [IFIG_CLI_IMMERSION] = {
-        .name = "immersion", .argument = "INDEX", .commands = FIGURE | PROBE,
+        .name = "immersion", .argument = "INDEX", .commands = STONE | SEVERAL,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "refractive index of the liquid around the stone",
         .low = 1, .high = 2.5, .standard = "1 (air)", .example = "1.33",
         .offset = AT(immersion_index), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_LAMP] = {
-        .name = "lamp", .tells_itself = 1, .argument = "LAMP", .commands = FIGURE | PROBE,
+        .name = "lamp", .tells_itself = 1, .argument = "LAMP",
+        .commands = STONE | IFIG_CLI_CONTRAST,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "daylight (D65), tungsten (A), led (LED-B3), fluorescent (FL11), sodium (589.3 "
                 "nm), a single wavelength, 380 to 780 nm, or a CSV file of wavelengths in nm and "
@@ -150,27 +67,27 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .low = 380, .high = 780, .standard = "daylight", .example = "sodium",
         .read = ifig_cli_read_lamp, .write = ifig_cli_write_lamp},
     [IFIG_CLI_POLARISER] = {
-        .name = "polariser", .argument = "DEG", .commands = FIGURE | PROBE,
+        .name = "polariser", .argument = "DEG", .commands = STONE & ~IFIG_CLI_HUNT,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "azimuth of the lower polar, counter-clockwise from east; left or right: circular",
         .allowed = "-3600 to 3600 degrees, left or right", .low = -3600, .high = 3600,
         .standard = "0", .example = "45", .offset = AT(polariser),
         .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
     [IFIG_CLI_ANALYSER] = {
-        .name = "analyser", .argument = "DEG", .commands = FIGURE | PROBE,
+        .name = "analyser", .argument = "DEG", .commands = STONE & ~IFIG_CLI_HUNT,
         .group = IFIG_CLI_GROUP_INSTRUMENT, .help = "azimuth of the upper polar, likewise",
         .allowed = "-3600 to 3600 degrees, left or right", .low = -3600, .high = 3600,
         .standard = "polariser + 90", .example = "90", .offset = AT(analyser),
         .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
     [IFIG_CLI_POLARS] = {
-        .name = "polars", .tells_itself = 1, .argument = "HOW", .commands = FIGURE | PROBE,
+        .name = "polars", .tells_itself = 1, .argument = "HOW", .commands = STONE & ~IFIG_CLI_HUNT,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "both polars at once: crossed, parallel, or circular (right below, left above: "
                 "dark without a stone)",
         .allowed = "crossed, parallel or circular", .words = polars_words, .standard = "crossed",
         .example = "crossed", .offset = AT(polars), .read = ifig_cli_read_word},
     [IFIG_CLI_PLATE] = {
-        .name = "plate", .tells_itself = 1, .argument = "PLATE", .commands = FIGURE | PROBE,
+        .name = "plate", .tells_itself = 1, .argument = "PLATE", .commands = STONE & ~IFIG_CLI_HUNT,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "an accessory plate below the analyser: full-wave[:NM] (gypsum, 550 nm unless "
                 "told), quarter-wave[:NM] (mica, 137.5) or wedge:NM (quartz), NM 0 to 100000",
@@ -178,12 +95,18 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .words = ifig_cli_plate_words, .low = 0, .high = 100000, .standard = "none",
         .example = "full-wave", .read = ifig_cli_read_plate, .write = ifig_cli_write_plate},
     [IFIG_CLI_PLATE_SLOW] = {
-        .name = "plate-slow", .argument = "DEG", .commands = FIGURE | PROBE,
+        .name = "plate-slow", .argument = "DEG", .commands = STONE & ~IFIG_CLI_HUNT,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "azimuth of the slow direction of the plate, counter-clockwise from east",
         .low = -3600, .high = 3600, .unit = "degrees", .standard = "45", .example = "45",
         .offset = AT(plate_slow_deg),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plate_slow},
+    [IFIG_CLI_OF] = {
+        .name = "of", .tells_itself = 1, .argument = "figure|face", .commands = TURN,
+        .group = IFIG_CLI_GROUP_MOTION,
+        .help = "what is seen: the figure over a lens, or the stone's face without one",
+        .allowed = "figure or face", .words = of_words, .standard = "figure", .example = "face",
+        .offset = AT(of_face), .read = ifig_cli_read_word, .write = ifig_cli_write_texture},
     [IFIG_CLI_WHAT] = {
         .name = "what", .argument = "MOTION", .commands = TURN, .group = IFIG_CLI_GROUP_MOTION,
         .help = "what changes from frame to frame; plate: a quartz wedge is pushed in",
@@ -230,61 +153,67 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = {
         .low = 380, .high = 780, .unit = "nm", .standard = "589.3, and the colour under the lamp",
         .example = "589.3", .offset = AT(wavelength_nm), .read = ifig_cli_read_plain},
     [IFIG_CLI_JSON] = {
-        .name = "json", .commands = PROBE | SPECIES, .group = IFIG_CLI_GROUP_OTHER,
+        .name = "json", .commands = TOLD, .group = IFIG_CLI_GROUP_OTHER,
         .help = "print JSON (schema_version 1), every number to its last bit"},
     [IFIG_CLI_SIZE] = {
-        .name = "size", .argument = "PX", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "size", .argument = "PX", .commands = PICTURE, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "width and height of the picture", .low = 1, .high = 65535, .unit = "pixels",
-        .standard = "1024 (figure), 512 (turn)", .example = "1024", .offset = AT(size),
+        .standard = "1024 (figure, face), 512 (turn)", .example = "1024", .offset = AT(size),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
     [IFIG_CLI_DEPTH] = {
-        .name = "depth", .tells_itself = 1, .argument = "8|16", .commands = FIGURE,
+        .name = "depth", .tells_itself = 1, .argument = "8|16", .commands = PICTURE,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "bits of each colour", .low = 8, .high = 16, .allowed = "8 or 16", .standard = "8",
         .example = "8", .offset = AT(depth),
         .read = ifig_cli_read_depth, .write = ifig_cli_write_whole},
     [IFIG_CLI_DPI] = {
-        .name = "dpi", .argument = "N", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN,
+        .group = IFIG_CLI_GROUP_PICTURE,
         .help = "pixels an inch when printed", .low = 1, .high = 100000, .unit = "pixels an inch",
-        .standard = "300", .example = "300", .offset = AT(dpi),
+        .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast: 50 to 1200)",
+        .example = "300", .offset = AT(dpi),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_EXPOSURE] = {
-        .name = "exposure", .argument = "STOPS", .commands = FIGURE,
+        .name = "exposure", .argument = "STOPS", .commands = PICTURE,
         .group = IFIG_CLI_GROUP_PICTURE, .help = "brighter or darker: each stop doubles the light",
         .low = -20, .high = 20, .unit = "stops", .standard = "0", .example = "1",
         .offset = AT(exposure_stops), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_OUTPUT] = {
-        .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE", .commands = FIGURE,
+        .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE",
+        .commands = PICTURE | DRAWN,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
-                "standard output",
+                "standard output. figure, turn and face write a PNG; blink, hunt and contrast draw "
+                "a plate, a PNG, PDF or SVG as the name ends, and take no -",
         .allowed = "the name of a file, or -",
-        .standard = "a name from species, view and thickness, which must not exist yet",
+        .standard = "a name from species, view and thickness, which must not exist yet (figure, "
+                    "turn, face); no picture (blink, hunt, contrast)",
         .example = "figure.png", .offset = AT(output), .read = ifig_cli_read_text},
     [IFIG_CLI_FORCE] = {
-        .name = "force", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "force", .commands = PICTURE, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "replace an older file of the default name"},
     [IFIG_CLI_THREADS] = {
-        .name = "threads", .argument = "N", .commands = FIGURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "threads", .argument = "N",
+        .commands = PICTURE | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "processors to use; the picture does not depend on it", .low = 1, .high = 256,
         .standard = "all there are", .example = "2", .offset = AT(threads),
         .read = ifig_cli_read_whole},
     [IFIG_CLI_AGAIN] = {
-        .name = "again", .tells_itself = 1, .argument = "FILE.png", .commands = FIGURE,
+        .name = "again", .tells_itself = 1, .argument = "FILE.png", .commands = PICTURE,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "render a figure anew from the recipe inside it; goes with -o, --force and "
                 "--threads alone",
         .allowed = "the name of a PNG that interfig wrote", .example = "quartz_c_3mm.png",
         .offset = AT(again), .read = ifig_cli_read_text},
     [IFIG_CLI_HELP] = {
-        .name = "help", .letter = 'h', .commands = FIGURE | PROBE | SPECIES | TOPIC,
+        .name = "help", .letter = 'h', .commands = EVERY,
         .group = IFIG_CLI_GROUP_OTHER, .help = "this help"},
 };
 /* clang-format on */
 
 const IfigCliOption *ifig_cli_option(int id)
 {
-    return &table[id];
+    return id < IFIG_CLI_STONE_OPTION_COUNT ? &ifig_cli_stone_options[id] : &table[id];
 }
 
 IfigCliAllowed ifig_cli_allowed(const IfigCliOption *option)

@@ -15,8 +15,19 @@ enum {
     IFIG_CLI_TURN = 2,
     IFIG_CLI_PROBE = 4,
     IFIG_CLI_READING = 8,
-    IFIG_CLI_SPECIES = 16,
-    IFIG_CLI_HELP_COMMAND = 32
+    IFIG_CLI_BLINK = 16,
+    IFIG_CLI_FACE = 32,
+    IFIG_CLI_HUNT = 64,
+    IFIG_CLI_CONTRAST = 128,
+    IFIG_CLI_NARROW = 256,
+    IFIG_CLI_SPECIES = 512,
+    IFIG_CLI_HELP_COMMAND = 1024
+};
+
+/* Commands that look at one stone. */
+enum {
+    IFIG_CLI_OF_ONE_STONE = IFIG_CLI_FIGURE | IFIG_CLI_TURN | IFIG_CLI_PROBE | IFIG_CLI_READING |
+                            IFIG_CLI_BLINK | IFIG_CLI_FACE | IFIG_CLI_HUNT
 };
 
 typedef enum IfigCliGroup {
@@ -46,10 +57,10 @@ struct IfigCliOption {
     const char *name;
     char letter; /* 0: none */
     char may_repeat;
-    char tells_itself;      /* the help already says what is allowed */
-    unsigned char commands; /* bits */
-    unsigned char group;    /* IfigCliGroup */
-    const char *argument;   /* NULL: a switch, which takes no value */
+    char tells_itself;       /* the help already says what is allowed */
+    unsigned char group;     /* IfigCliGroup */
+    unsigned short commands; /* bits */
+    const char *argument;    /* NULL: a switch, which takes no value */
     const char *help;
     const char *standard; /* the default, in words; NULL: none */
     const char *example;  /* a value that works */
@@ -62,6 +73,9 @@ struct IfigCliOption {
     IfigCliWriter *write;     /* NULL: no part of a recipe */
 };
 
+/* The options about the stone, a table of their own; options.c holds the rest. */
+enum { IFIG_CLI_STONE_OPTION_COUNT = IFIG_CLI_OBSERVED + 1 };
+extern const IfigCliOption ifig_cli_stone_options[IFIG_CLI_STONE_OPTION_COUNT];
 /* An option by its place, 0 <= id < IFIG_CLI_OPTION_COUNT. */
 const IfigCliOption *ifig_cli_option(int id);
 

@@ -160,6 +160,19 @@ void ifig_cli_wrap(FILE *out, int column, int indent, const char *text)
     fputc('\n', out);
 }
 
+void ifig_cli_print_lines(FILE *out, const char *text)
+{
+    while (*text != '\0') {
+        const size_t length = strcspn(text, "\n");
+        char *line = strndup(text, length);
+        if (line != NULL) {
+            ifig_cli_wrap(out, 0, 2, line);
+        }
+        free(line);
+        text += length + (text[length] == '\n');
+    }
+}
+
 IfigCliStatus ifig_cli_finish_output(void)
 {
     const int had_failed = ferror(stdout);

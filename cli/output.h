@@ -41,6 +41,9 @@ ifig_cli_complain(IfigCliStatus status, const char *format, ...);
  * indented. `column` is where the text starts. */
 void ifig_cli_wrap(FILE *out, int column, int indent, const char *text);
 
+/* Print lines that each end with a line feed, wrapped. */
+void ifig_cli_print_lines(FILE *out, const char *text);
+
 /* Bring standard output to its end; the status says whether all of it arrived. */
 IfigCliStatus ifig_cli_finish_output(void);
 

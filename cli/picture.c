@@ -8,15 +8,13 @@
 #include "describe.h"
 #include "layers.h"
 #include "output.h"
+#include "plot.h"
 #include "progress.h"
 #include "range.h"
 #include "recipe.h"
 #include "signals.h"
+#include "texture.h"
 #include "turn.h"
-
-static const char DISCLAIMER[] =
-    "A figure is evidence, not an identification: confirm it by refractive index, specific gravity "
-    "or spectrum.";
 
 /* Pixels held at a time; more would be no faster. */
 static const size_t BAND_BYTES = (size_t)16 << 20;
@@ -31,12 +29,10 @@ typedef struct Words {
     size_t count;
 } Words;
 
-typedef void Writer(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene);
-
 static void write_title(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
     const char *name = ifig_species_text(scene->species, IFIG_TEXT_NAME);
-    fputs("Interference figure of ", out);
+    fputs(ifig_cli_is_face(settings) ? "Face between polars of " : "Interference figure of ", out);
     if (settings->layer_count > 0) {
         ifig_cli_describe_layers(out, settings, scene);
     } else {
@@ -47,7 +43,9 @@ static void write_title(FILE *out, const IfigCliSettings *settings, const IfigCl
 
 static void write_description(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    fputs("Expected interference figure of ", out);
+    fputs(ifig_cli_is_face(settings) ? "Expected face between polars of "
+                                     : "Expected interference figure of ",
+          out);
     ifig_cli_describe(out, settings, scene);
     ifig_cli_describe_motion(out, settings);
     const IfigCliSight sight = ifig_cli_sight(settings, scene);
@@ -57,25 +55,8 @@ static void write_description(FILE *out, const IfigCliSettings *settings, const 
 
 static void write_recipe(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    ifig_cli_write_recipe(out, settings, ifig_cli_recipe_stone(settings, scene));
-}
-
-/* Text from one of the writers; NULL where memory ran out. */
-static char *write_text(Writer *writer, const IfigCliSettings *settings, const IfigCliScene *scene)
-{
-    char *text = NULL;
-    size_t length = 0;
-    FILE *out = open_memstream(&text, &length);
-    if (out == NULL) {
-        return NULL;
-    }
-    writer(out, settings, scene);
-    const int failed = ferror(out);
-    if (fclose(out) != 0 || failed) {
-        free(text);
-        return NULL;
-    }
-    return text;
+    const char *stone = ifig_cli_recipe_stone(settings, scene);
+    ifig_cli_write_recipe(out, settings, &stone, stone[0] != '\0');
 }
 
 static void add_text(Words *words, const char *keyword, const char *text)
@@ -88,9 +69,9 @@ static void add_text(Words *words, const char *keyword, const char *text)
 static IfigCliStatus collect_words(const IfigCliSettings *settings, const IfigCliScene *scene,
                                    Words *words)
 {
-    words->title = write_text(write_title, settings, scene);
-    words->description = write_text(write_description, settings, scene);
-    words->recipe = write_text(write_recipe, settings, scene);
+    words->title = ifig_cli_write_text(write_title, settings, scene);
+    words->description = ifig_cli_write_text(write_description, settings, scene);
+    words->recipe = ifig_cli_write_text(write_recipe, settings, scene);
     if (words->title == NULL || words->description == NULL || words->recipe == NULL) {
         return ifig_cli_complain(IFIG_CLI_NO_MEMORY, "no memory for the words in the picture");
     }
@@ -98,7 +79,7 @@ static IfigCliStatus collect_words(const IfigCliSettings *settings, const IfigCl
     add_text(words, "Title", words->title);
     add_text(words, "Description", words->description);
     add_text(words, "Software", words->software);
-    add_text(words, "Disclaimer", DISCLAIMER);
+    add_text(words, "Disclaimer", ifig_cli_evidence);
     add_text(words, "Recipe", words->recipe);
     add_text(words, "Catalogue", ifig_catalogue_hash());
     add_text(words, "Species", scene->species_text);
@@ -113,10 +94,17 @@ static void free_words(Words *words)
     free(words->recipe);
 }
 
+/* What stands in the picture, alone or beside others: a figure, or the face of a stone. */
+typedef struct Panel {
+    IfigFigure *figure;
+    IfigFace *face;
+} Panel;
+
 /* Rows that fit into the band, in whole bands of the figure's own. */
-static uint32_t rows_at_a_time(const IfigFigure *figure, size_t row_bytes, uint32_t all)
+static uint32_t rows_at_a_time(const Panel *panel, size_t row_bytes, uint32_t all)
 {
-    const uint32_t band = ifig_figure_band_rows(figure);
+    const uint32_t face_band = 16;
+    const uint32_t band = panel->figure != NULL ? ifig_figure_band_rows(panel->figure) : face_band;
     const size_t bands = BAND_BYTES / (row_bytes * band);
     const size_t rows = band * (bands > 0 ? bands : 1);
     return rows < all ? (uint32_t)rows : all;
@@ -129,7 +117,7 @@ typedef struct Job {
     IfigFigureOptions figure;
     IfigPngWriter *png;
     void *rows;  /* of a band, as wide as the picture */
-    void *panel; /* of a band of one of several figures side by side; NULL: there is one */
+    void *panel; /* of a band of one of several panels side by side; NULL: there is one */
     uint32_t step;
     IfigCliClock clock;
 } Job;
@@ -139,22 +127,31 @@ static size_t pixel_bytes(const IfigCliSettings *settings)
     return settings->depth == 16 ? 3 * sizeof(uint16_t) : 3 * sizeof(uint8_t);
 }
 
-/* Each figure's share of some rows, then all of them laid side by side. */
-static IfigStatus render_rows(Job *job, IfigFigure *const *figures, uint32_t row, uint32_t count,
+static IfigStatus render_panel(const Job *job, const Panel *panel, uint32_t row, uint32_t count,
+                               void *pixels, IfigError *error)
+{
+    const IfigPixelFormat format =
+        job->settings->depth == 16 ? IFIG_PIXELS_SRGB16 : IFIG_PIXELS_SRGB8;
+    return panel->face != NULL
+               ? ifig_face_render(panel->face, format, row, count, pixels, error)
+               : ifig_figure_render(panel->figure, format, row, count, pixels, error);
+}
+
+/* Each panel's share of some rows, then all of them laid side by side. */
+static IfigStatus render_rows(Job *job, const Panel *panels, uint32_t row, uint32_t count,
                               IfigError *error)
 {
     const IfigCliSettings *settings = job->settings;
-    const IfigPixelFormat format = settings->depth == 16 ? IFIG_PIXELS_SRGB16 : IFIG_PIXELS_SRGB8;
     IfigStatus status = IFIG_OK;
     if (job->panel == NULL) {
-        return ifig_figure_render(figures[0], format, row, count, job->rows, error);
+        return render_panel(job, &panels[0], row, count, job->rows, error);
     }
     /* code 38 of 255 or its equal of 65535, as around each disc: both bytes are 38 */
     memset(job->rows, 38, pixel_bytes(settings) * ifig_cli_picture_width(settings) * count);
     for (uint32_t p = 0; p < ifig_cli_panel_count(settings) && status == IFIG_OK; p++) {
         const size_t size = pixel_bytes(settings) * job->figure.pixels;
         const size_t left = pixel_bytes(settings) * ifig_cli_panel_left(settings, p);
-        status = ifig_figure_render(figures[p], format, row, count, job->panel, error);
+        status = render_panel(job, &panels[p], row, count, job->panel, error);
         for (uint32_t r = 0; r < count && status == IFIG_OK; r++) {
             const size_t start = pixel_bytes(settings) * ifig_cli_picture_width(settings) * r;
             memcpy((char *)job->rows + start + left, (char *)job->panel + size * r, size);
@@ -163,13 +160,13 @@ static IfigStatus render_rows(Job *job, IfigFigure *const *figures, uint32_t row
     return status;
 }
 
-static IfigStatus write_rows(Job *job, IfigFigure *const *figures, uint32_t frame, IfigError *error)
+static IfigStatus write_rows(Job *job, const Panel *panels, uint32_t frame, IfigError *error)
 {
     const uint32_t all = job->figure.pixels;
     IfigStatus status = IFIG_OK;
     for (uint32_t row = 0; row < all && status == IFIG_OK; row += job->step) {
         const uint32_t count = all - row < job->step ? all - row : job->step;
-        status = render_rows(job, figures, row, count, error);
+        status = render_rows(job, panels, row, count, error);
         if (status == IFIG_OK) {
             status = ifig_png_write_rows(job->png, job->rows, count, error);
         }
@@ -181,14 +178,14 @@ static IfigStatus write_rows(Job *job, IfigFigure *const *figures, uint32_t fram
 }
 
 /* Room for the rows of a band, once for all frames. */
-static IfigStatus open_rows(Job *job, const IfigFigure *figure, IfigError *error)
+static IfigStatus open_rows(Job *job, const Panel *panel, IfigError *error)
 {
     const size_t row_bytes = pixel_bytes(job->settings) * ifig_cli_picture_width(job->settings);
     const int has_panels = ifig_cli_panel_count(job->settings) > 1;
     if (job->rows != NULL) {
         return IFIG_OK;
     }
-    job->step = rows_at_a_time(figure, row_bytes, job->figure.pixels);
+    job->step = rows_at_a_time(panel, row_bytes, job->figure.pixels);
     job->rows = malloc(row_bytes * job->step);
     job->panel = has_panels ? malloc(row_bytes * job->step) : NULL;
     if (job->rows == NULL || (has_panels && job->panel == NULL)) {
@@ -199,27 +196,36 @@ static IfigStatus open_rows(Job *job, const IfigFigure *figure, IfigError *error
     return IFIG_OK;
 }
 
+static IfigStatus open_panel(const Job *job, uint32_t place, uint32_t frame,
+                             IfigLayer layers[IFIG_LAYERS_MAX], Panel *panel, IfigError *error)
+{
+    IfigScene scene;
+    ifig_cli_set_frame(job->settings, job->scene, frame, layers, &scene);
+    ifig_cli_set_panel(job->scene, place, layers);
+    return ifig_cli_is_face(job->settings)
+               ? ifig_face_create(&scene, &job->scene->texture, &job->figure, &panel->face, error)
+               : ifig_figure_create(&scene, &job->figure, &panel->figure, error);
+}
+
 /* One frame is made, rendered, written and forgotten. */
 static IfigStatus write_frame(Job *job, uint32_t frame, IfigError *error)
 {
     enum { PANELS_MAX = 3 };
-    IfigLayer layers[PANELS_MAX][IFIG_LAYERS_MAX]; /* which the figures borrow */
-    IfigScene scene;
-    IfigFigure *figures[PANELS_MAX] = {NULL, NULL, NULL};
+    IfigLayer layers[PANELS_MAX][IFIG_LAYERS_MAX]; /* which the panels borrow */
+    Panel panels[PANELS_MAX] = {{NULL, NULL}};
     IfigStatus status = IFIG_OK;
     for (uint32_t p = 0; p < ifig_cli_panel_count(job->settings) && status == IFIG_OK; p++) {
-        ifig_cli_set_frame(job->settings, job->scene, frame, layers[p], &scene);
-        ifig_cli_set_panel(job->scene, p, layers[p]);
-        status = ifig_figure_create(&scene, &job->figure, &figures[p], error);
+        status = open_panel(job, p, frame, layers[p], &panels[p], error);
     }
     if (status == IFIG_OK) {
-        status = open_rows(job, figures[0], error);
+        status = open_rows(job, &panels[0], error);
     }
     if (status == IFIG_OK) {
-        status = write_rows(job, figures, frame, error);
+        status = write_rows(job, panels, frame, error);
     }
     for (int p = 0; p < PANELS_MAX; p++) {
-        ifig_figure_free(figures[p]);
+        ifig_figure_free(panels[p].figure);
+        ifig_face_free(panels[p].face);
     }
     return status;
 }

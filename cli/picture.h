@@ -3,7 +3,8 @@
 #ifndef IFIG_CLI_PICTURE_H
 #define IFIG_CLI_PICTURE_H
 
-#include "scene.h"
+#include "exit_status.h"
+#include "scene_parts.h"
 
 /* Render the scene into a file, with its recipe. What is wrong has been complained about, and then
  * no file was made and an older one left as it was.

@@ -8,6 +8,7 @@
 #include "describe.h"
 #include "json.h"
 #include "output.h"
+#include "scene.h"
 
 static const char DARK[] = "total reflection: no light passes the stone in this direction";
 

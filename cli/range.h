@@ -4,7 +4,7 @@
 #define IFIG_CLI_RANGE_H
 
 #include "options.h"
-#include "scene.h"
+#include "scene_parts.h"
 
 extern const char *const ifig_cli_range_words[];
 

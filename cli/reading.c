@@ -1,13 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /* interfig reading: what a trained eye reads off the figure, in words or in JSON. */
-#include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "commands.h"
 #include "describe.h"
 #include "json.h"
 #include "output.h"
+#include "scene.h"
 
 static json_t *word_or_null(const char *word)
 {
@@ -23,16 +22,6 @@ static json_t *by_line(const double values[IFIG_READING_LINES])
         json_object_set_new(object, lines[i], ifig_cli_json_number(values[i]));
     }
     return object;
-}
-
-/* The value as an 8-bit picture holds it. */
-static json_t *json_of_srgb(const double srgb[3])
-{
-    json_t *array = json_array();
-    for (int i = 0; i < 3; i++) {
-        json_array_append_new(array, json_integer((json_int_t)floor(255.0 * srgb[i] + 0.5)));
-    }
-    return array;
 }
 
 static json_t *json_of_melatope(const IfigMelatope *melatope)
@@ -55,7 +44,7 @@ static json_t *json_of_centre(const IfigReading *reading)
     json_object_set_new(object, "order",
                         is_lit ? json_integer(reading->centre_order) : json_null());
     json_object_set_new(object, "colour", json_string(ifig_colour_text(reading->centre_colour)));
-    json_object_set_new(object, "srgb", json_of_srgb(reading->centre_srgb));
+    json_object_set_new(object, "srgb", ifig_cli_json_srgb(reading->centre_srgb));
     return object;
 }
 
@@ -93,18 +82,6 @@ static json_t *json_of_plate(const IfigReading *reading)
     }
     json_object_set_new(object, "between", word_or_null(effect_word(reading->plate_between)));
     return object;
-}
-
-/* Each line of the words as a string of its own. */
-static json_t *json_of_words(const char *words)
-{
-    json_t *array = json_array();
-    while (*words != '\0') {
-        const size_t length = strcspn(words, "\n");
-        json_array_append_new(array, json_stringn(words, length));
-        words += length + (words[length] == '\n');
-    }
-    return array;
 }
 
 static void add_melatopes(json_t *answer, const IfigReading *reading)
@@ -151,18 +128,16 @@ static IfigCliStatus print_json(const IfigCliScene *scene, const IfigReading *re
                         reading->bulls_eye ? word_or_null(ifig_colour_text(reading->eye_colour))
                                            : json_null());
     json_object_set_new(answer, "full_wave_plate", json_of_plate(reading));
-    json_object_set_new(answer, "words", json_of_words(words));
+    json_object_set_new(answer, "words", ifig_cli_json_lines(words));
     return ifig_cli_print_json(answer);
 }
 
-static void print_text(const IfigCliSettings *settings, const IfigCliScene *scene, char *words)
+static void print_text(const IfigCliSettings *settings, const IfigCliScene *scene,
+                       const char *words)
 {
     ifig_cli_describe(stdout, settings, scene);
     fputs("\n\n", stdout);
-    for (char *line = words, *end; (end = strchr(line, '\n')) != NULL; line = end + 1) {
-        *end = '\0';
-        ifig_cli_wrap(stdout, 0, 2, line);
-    }
+    ifig_cli_print_lines(stdout, words);
 }
 
 IfigCliStatus ifig_cli_run_reading(IfigCliSettings *settings)

@@ -10,15 +10,18 @@
 
 enum { WORDS_MAX = 128 };
 
-void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const char *stone)
+void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const char *const *stones,
+                           size_t count)
 {
     IfigCliSettings asked = *settings;
     if (ifig_cli_is_moved(settings, IFIG_CLI_TILT)) {
         asked.tilt_deg = 0.0; /* the azimuth alone was asked for */
     }
-    fprintf(out, "interfig %s%s", ifig_cli_command_name(settings->command),
-            stone[0] != '\0' ? " " : "");
-    ifig_cli_write_plain_word(out, stone);
+    fprintf(out, "interfig %s", ifig_cli_command_name(settings->command));
+    for (size_t i = 0; i < count; i++) {
+        fputc(' ', out);
+        ifig_cli_write_plain_word(out, stones[i]);
+    }
     for (int id = 0; id < IFIG_CLI_OPTION_COUNT; id++) {
         const IfigCliOption *option = ifig_cli_option(id);
         const int is_moved = ifig_cli_is_moved(settings, id) && id != IFIG_CLI_TILT;

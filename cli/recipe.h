@@ -9,8 +9,9 @@
 #include "settings.h"
 
 /* Print the settings of a scene as a command line, every option spelled out.
- * @param stone  SPECIES; "": options name it */
-void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const char *stone);
+ * @param stones  SPECIES, or several of them; none: options name it */
+void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const char *const *stones,
+                           size_t count);
 
 /* Read such a line. The settings point into the text, which is cut up. What is wrong has been
  * complained about.

@@ -6,12 +6,14 @@
 #include <string.h>
 
 #include "arguments.h"
+#include "check_settings.h"
 #include "colour.h"
 #include "lamp_file.h"
 #include "layers.h"
 #include "plate.h"
 #include "range.h"
 #include "strain.h"
+#include "texture.h"
 
 static IfigCliStatus complain_of(IfigStatus status, IfigCliSubject subject, const IfigError *error)
 {
@@ -159,34 +161,18 @@ static IfigCliStatus open_species(IfigCliSettings *settings, const IfigCliKept *
                : IFIG_CLI_OK;
 }
 
-IfigCliStatus ifig_cli_check_species(const char *where, const IfigSpecies *species)
-{
-    const char *key = ifig_species_text(species, IFIG_TEXT_KEY);
-    IfigSpeciesFacts facts;
-    if (ifig_species_facts(species, &facts, NULL) != IFIG_OK) {
-        return IFIG_CLI_DEFECT;
-    }
-    if (facts.character == IFIG_AGGREGATE) {
-        return ifig_cli_complain(
-            IFIG_CLI_DATA,
-            "%s%s is an aggregate of many grains that lie every "
-            "way, so it shows no interference figure; choose a single crystal, "
-            "such as quartz",
-            where, key);
-    }
-    if (facts.is_opaque) {
-        return ifig_cli_complain(IFIG_CLI_DATA,
-                                 "%s%s is opaque, so no light comes through to make an "
-                                 "interference figure; choose a transparent stone, such as quartz",
-                                 where, key);
-    }
-    return IFIG_CLI_OK;
-}
-
 /* What lies in the stone besides its indices. */
 static IfigCliStatus open_stone(IfigCliSettings *settings, IfigCliScene *scene)
 {
-    IfigCliStatus status = ifig_cli_check_species("", scene->species);
+    /* Without a lens an aggregate shows something too: that it never goes dark. */
+    const int takes_aggregates =
+        settings->command != IFIG_CLI_HUNT &&
+        (ifig_cli_is_bare(settings) || settings->command == IFIG_CLI_CONTRAST);
+    IfigCliStatus status = takes_aggregates ? ifig_cli_check_opaque("", scene->species)
+                                            : ifig_cli_check_species("", scene->species);
+    if (status == IFIG_CLI_OK) {
+        status = ifig_cli_open_texture(settings, scene);
+    }
     if (status != IFIG_CLI_OK || settings->layer_count > 0 || settings->index_count > 0) {
         return status;
     }
@@ -220,7 +206,9 @@ static IfigCliStatus orient_layers(IfigCliSettings *settings, IfigCliScene *scen
     IfigStatus status = IFIG_OK;
     double rotation[3][3];
     if (settings->view == IFIG_VIEW_DEFAULT && have_one_view(scene)) {
-        settings->view = (int)ifig_default_view(scene->species);
+        settings->view =
+            (int)(ifig_cli_is_bare(settings) ? ifig_cli_bare_view(settings, scene->species)
+                                             : ifig_default_view(scene->species));
     }
     for (size_t i = 0; i < scene->layer_count && status == IFIG_OK; i++) {
         IfigOrientation *orientation = &scene->layer[i].orientation;
@@ -296,10 +284,9 @@ static void resolve_polars(IfigCliSettings *settings)
         (IfigPolar){IFIG_POLAR_LINEAR, azimuth + turn <= 3600.0 ? azimuth + turn : azimuth - turn};
 }
 
-static IfigCliStatus open_instrument(IfigCliSettings *settings, IfigCliScene *scene)
+IfigCliStatus ifig_cli_open_instrument(IfigCliSettings *settings, IfigInstrument *instrument)
 {
     const double least_ratio = 1.05, most_share = 0.9999;
-    IfigInstrument *instrument = &scene->scene.instrument;
     IfigError error = IFIG_ERROR_INIT;
     const double outside = settings->immersion_index;
     resolve_polars(settings);
@@ -341,7 +328,10 @@ IfigCliStatus ifig_cli_open_scene(IfigCliSettings *settings, const IfigCliKept *
     scene->scene = (IfigScene)IFIG_SCENE_INIT;
     IfigCliStatus status = ifig_cli_check_settings(settings);
     if (status == IFIG_CLI_OK) {
-        status = open_instrument(settings, scene);
+        status = ifig_cli_prepare_texture(settings);
+    }
+    if (status == IFIG_CLI_OK) {
+        status = ifig_cli_open_instrument(settings, &scene->scene.instrument);
     }
     if (status == IFIG_CLI_OK) {
         status = open_species(settings, kept, scene);

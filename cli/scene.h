@@ -4,31 +4,7 @@
 #define IFIG_CLI_SCENE_H
 
 #include "exit_status.h"
-#include "settings.h"
-
-/* What a picture has kept of the files it was made with; NULL: nothing. */
-typedef struct IfigCliKept {
-    const char *species; /* YAML */
-    const char *lamp;    /* CSV */
-} IfigCliKept;
-
-typedef struct IfigCliScene {
-    IfigCatalogue *catalogue;
-    IfigSpecies *measured; /* made from --indices; NULL: the catalogue's */
-    const IfigSpecies *species;
-    IfigSpeciesFacts facts;
-    IfigLamp *lamp;
-    IfigLayer layer[IFIG_LAYERS_MAX]; /* light enters the first */
-    size_t layer_count;
-    IfigSpecies *range[3]; /* of --range: low, typical, high; else NULL */
-    double range_value[3];
-    IfigScene scene;
-    char *species_text; /* the species whole, where one came from a user's file; NULL: none */
-    char *lamp_text;    /* the table of the lamp, where it came from a file; NULL: none */
-} IfigCliScene;
-
-/* Refuse options that contradict each other or leave the stone unnamed. */
-IfigCliStatus ifig_cli_check_settings(const IfigCliSettings *settings);
+#include "scene_parts.h"
 
 /* Set the scene, and bring the settings to what they stand for (view, field, polars). What is wrong
  * has been complained about. Close the scene in every case. */
@@ -36,15 +12,14 @@ IfigCliStatus ifig_cli_open_scene(IfigCliSettings *settings, const IfigCliKept *
                                   IfigCliScene *scene);
 void ifig_cli_close_scene(IfigCliScene *scene);
 
+/* The lens, the polars and the plate. */
+IfigCliStatus ifig_cli_open_instrument(IfigCliSettings *settings, IfigInstrument *instrument);
+
 /* A catalogue with the species of the user's files; free it with ifig_catalogue_free. */
 IfigCliStatus ifig_cli_open_catalogue(const IfigCliSettings *settings, const IfigCliKept *kept,
                                       IfigCatalogue **catalogue);
 /* Look up the word of the settings. */
 IfigCliStatus ifig_cli_find_species(const IfigCliSettings *settings, const IfigCatalogue *catalogue,
                                     const IfigSpecies **species);
-
-/* Refuse a species that shows no figure.
- * @param where  what the message begins with, such as "layer 2: " */
-IfigCliStatus ifig_cli_check_species(const char *where, const IfigSpecies *species);
 
 #endif

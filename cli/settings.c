@@ -4,10 +4,15 @@
 IfigCliSettings ifig_cli_default_settings(void)
 {
     const IfigInstrument instrument = IFIG_INSTRUMENT_INIT;
+    const IfigTexture texture = IFIG_TEXTURE_INIT;
     return (IfigCliSettings){
         .hand = IFIG_HAND_RIGHT,
         .thickness_mm = 3.0,
         .view = IFIG_VIEW_DEFAULT,
+        .pattern = IFIG_PATTERN_USUAL,
+        .width_mm = texture.width_mm,
+        .seed = (int)texture.seed,
+        .cone_deg = 0.5,
         .lens = (int)instrument.lens,
         .sphere_index = instrument.sphere_index,
         .aperture = instrument.aperture,

@@ -23,8 +23,15 @@ typedef enum IfigCliOptionId {
     IFIG_CLI_STAGE,
     IFIG_CLI_STRAIN,
     IFIG_CLI_RANGE,
+    IFIG_CLI_PATTERN,
+    IFIG_CLI_STRESS,
+    IFIG_CLI_WIDTH,
+    IFIG_CLI_GRAIN,
+    IFIG_CLI_SEED,
+    IFIG_CLI_OBSERVED, /* the last about the stone: see options_stone.c */
     IFIG_CLI_LENS,
     IFIG_CLI_FIELD,
+    IFIG_CLI_CONE,
     IFIG_CLI_IMMERSION,
     IFIG_CLI_LAMP,
     IFIG_CLI_POLARISER,
@@ -32,6 +39,7 @@ typedef enum IfigCliOptionId {
     IFIG_CLI_POLARS,
     IFIG_CLI_PLATE,
     IFIG_CLI_PLATE_SLOW,
+    IFIG_CLI_OF,
     IFIG_CLI_WHAT,
     IFIG_CLI_FROM,
     IFIG_CLI_TO,
@@ -80,12 +88,14 @@ typedef struct IfigCliLayer {
     double azimuth_deg, thickness_mm;
 } IfigCliLayer;
 
-enum { IFIG_CLI_SPECIES_FILES_MAX = 16 };
+enum { IFIG_CLI_SPECIES_FILES_MAX = 16, IFIG_CLI_WORDS_MAX = 6, IFIG_CLI_OBSERVED_MAX = 32 };
 
 typedef struct IfigCliSettings {
     const char *origin; /* NULL: the command line; else the file whose recipe this is */
     int command;        /* IFIG_CLI_FIGURE, ... of options.h */
-    const char *word;   /* the one word that is no option: a species or a topic; NULL: none */
+    const char *word;   /* the first word that is no option: a species or a topic; NULL: none */
+    const char *words[IFIG_CLI_WORDS_MAX]; /* all of them; only contrast takes more than one */
+    size_t word_count;
     unsigned char given[IFIG_CLI_OPTION_COUNT];
 
     double indices[3];
@@ -102,11 +112,17 @@ typedef struct IfigCliSettings {
     int view; /* IfigView */
     double tilt_deg, tilt_azimuth_deg;
     double stress_mpa, stress_azimuth_deg;
-    int range; /* IfigCliRange */
+    int range;   /* IfigCliRange */
+    int pattern; /* IfigPattern */
+    double pattern_stress_mpa, width_mm, grain_mm;
+    int seed;
+    const char *observed[IFIG_CLI_OBSERVED_MAX];
+    size_t observed_count;
 
     int lens; /* IfigLensKind */
     double sphere_index, aperture, field_deg, immersion_index;
-    int lamp; /* IfigLampKind or IfigCliLamp */
+    double cone_deg; /* half angle of what the eye takes in without a lens */
+    int lamp;        /* IfigLampKind or IfigCliLamp */
     const char *lamp_word;
     double lamp_line_nm;
     IfigPolar polariser, analyser;
@@ -114,7 +130,8 @@ typedef struct IfigCliSettings {
     int plate;  /* IfigPlateMaterial */
     double plate_nm, plate_slow_deg;
 
-    int what; /* IfigCliMotion */
+    int of_face; /* 1: what turns is the face, not the figure */
+    int what;    /* IfigCliMotion */
     double from, to;
     int steps, delay_ms;
 

@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 /* The body colours of a species: each principal ray by itself, through a nominal thickness, faces
  * left out, as the eye adapted to the lamp sees it. */
+#include "species_colours.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "json.h"
 #include "output.h"
-#include "species.h"
+#include "species_words.h"
 
 static const double THICKNESS_MM = 3.0;
 

@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: MIT */
+#include "species_json.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "describe.h"
 #include "json.h"
-#include "species.h"
+#include "species_colours.h"
+#include "species_words.h"
 
 static json_t *sign_of(const IfigSpeciesFacts *facts)
 {

@@ -24,13 +24,30 @@ static Keys keys_known(const IfigCatalogue *catalogue)
     return keys;
 }
 
+IfigCliStatus ifig_cli_check_stress(const IfigCliSettings *settings, const IfigCliScene *scene,
+                                    const char *option)
+{
+    if (!isnan(ifig_species_stress_optic_per_tpa(scene->species))) {
+        return IFIG_CLI_OK;
+    }
+    if (scene->measured != NULL) {
+        return ifig_cli_refuse(settings,
+                               "%s goes with a SPECIES alone: nothing is known of "
+                               "measured indices but themselves",
+                               option);
+    }
+    return ifig_cli_refuse(
+        settings, "%s: no stress-optic coefficient is known for %s; it is for %s", option,
+        ifig_species_text(scene->species, IFIG_TEXT_KEY), keys_known(scene->catalogue).text);
+}
+
 IfigCliStatus ifig_cli_open_strain(const IfigCliSettings *settings, IfigCliScene *scene)
 {
-    if (settings->given[IFIG_CLI_STRAIN] &&
-        isnan(ifig_species_stress_optic_per_tpa(scene->species))) {
-        return ifig_cli_refuse(
-            settings, "--strain: no stress-optic coefficient is known for %s; it is for %s",
-            ifig_species_text(scene->species, IFIG_TEXT_KEY), keys_known(scene->catalogue).text);
+    if (settings->given[IFIG_CLI_STRAIN]) {
+        const IfigCliStatus status = ifig_cli_check_stress(settings, scene, "--strain");
+        if (status != IFIG_CLI_OK) {
+            return status;
+        }
     }
     scene->layer[0].stress_mpa = settings->stress_mpa;
     scene->layer[0].stress_azimuth_deg = settings->stress_azimuth_deg;

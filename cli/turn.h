@@ -6,7 +6,8 @@
 
 #include <stdio.h>
 
-#include "scene.h"
+#include "exit_status.h"
+#include "scene_parts.h"
 
 /* What --what names, in this order. */
 typedef enum IfigCliMotion {

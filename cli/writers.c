@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "options.h"
+#include "texture.h"
 
 static const void *place(const IfigCliOption *option, const IfigCliSettings *settings)
 {
@@ -18,6 +19,7 @@ void ifig_cli_write_plain(FILE *out, const IfigCliOption *option, const IfigCliS
 {
     const int has_no_part =
         (option == ifig_cli_option(IFIG_CLI_ROTATION) && settings->index_count == 0) ||
+        (option == ifig_cli_option(IFIG_CLI_FIELD) && ifig_cli_is_bare(settings)) ||
         (option == ifig_cli_option(IFIG_CLI_THICKNESS) && settings->layer_count > 0);
     if (!has_no_part) {
         const double *value = place(option, settings);
@@ -63,6 +65,9 @@ void ifig_cli_write_pair(FILE *out, const IfigCliOption *option, const IfigCliSe
 void ifig_cli_write_lens(FILE *out, const IfigCliOption *option, const IfigCliSettings *settings)
 {
     const int is_sphere = settings->lens == IFIG_LENS_SPHERE;
+    if (ifig_cli_is_bare(settings)) {
+        return;
+    }
     fprintf(out, " --%s %s:%s", option->name, is_sphere ? "sphere" : "objective",
             ifig_cli_number(is_sphere ? settings->sphere_index : settings->aperture).text);
 }

@@ -2,7 +2,8 @@
 /** @file
  * interfig: expected interference figures of gemstones. This header includes every room's, in the
  * order the light takes: species, crystal, wave, instrument, light, figure, reading,
- * polariscope, advice; then image, which writes files and lives in a library of its own.
+ * polariscope, advice; then image, which writes files, and page, which draws sheets: each lives in
+ * a library of its own.
  *
  * Frames and signs, once for all rooms: the lab frame is right-handed, x east (right in the
  * picture), y north, z toward the observer, and light travels along +z. Azimuths count
@@ -28,5 +29,6 @@
 #include "interfig/advice.h"
 #include "interfig/image.h"
 #include "interfig/species_file.h"
+#include "interfig/page.h"
 
 #endif

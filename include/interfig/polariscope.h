@@ -48,15 +48,16 @@ typedef enum IfigPattern {
 
 /** What runs through the stone, in numbers. Initialise with IFIG_TEXTURE_INIT. */
 typedef struct IfigTexture {
-    size_t size; /**< sizeof(IfigTexture) */
-    IfigPattern pattern;
-    double stress_mpa; /**< greatest stress of a strain pattern, or the misfit pressure of an
-                            inclusion, tension positive, -10000 to 10000; 0: none */
-    double width_mm;   /**< of the face, 0.1 to 100 */
-    double grain_mm;   /**< of an aggregate's grains, 0.001 to 10; 0: the species' own */
-    unsigned seed;     /**< of what is random: the same seed gives the same stone */
+    size_t size;         /**< sizeof(IfigTexture) */
+    IfigPattern pattern; /**< IFIG_PATTERN_USUAL: what the stone usually has */
+    double stress_mpa;   /**< greatest stress of a strain pattern, or the misfit pressure of an
+                              inclusion, tension positive, -10000 to 10000; 0: none */
+    double width_mm;     /**< of the face, 0.1 to 100 */
+    double grain_mm;     /**< of an aggregate's grains, 0.001 to 10; 0: the species' own */
+    unsigned seed;       /**< of what is random: the same seed gives the same stone */
 } IfigTexture;
 
+/** The usual pattern of the stone, without stress, on a face of 8 mm. */
 #define IFIG_TEXTURE_INIT                                                                          \
     {                                                                                              \
         .size = sizeof(IfigTexture), .width_mm = 8.0, .seed = 1                                    \
@@ -76,15 +77,20 @@ typedef struct IfigTexture {
 typedef struct IfigBlink {
     size_t size;                         /**< sizeof(IfigBlink) */
     double brightness[IFIG_BLINK_TURNS]; /**< at the scene's stage + 0, 1, ... 359 degrees */
-    double least, most, mean;            /**< of the turn */
-    double brightest_deg, darkest_deg;   /**< turns where they are found */
+    double least;                        /**< of the turn */
+    double most;                         /**< of the turn */
+    double mean;                         /**< of the turn */
+    double brightest_deg;                /**< the turn at which most is found */
+    double darkest_deg;                  /**< the turn at which least is found */
     int extinctions_per_turn;            /**< dark places in a turn; 0 where dark throughout */
     double contrast;                     /**< (most - least) / (most + least); 0 without light */
-    double opened[IFIG_BLINK_OPENED];    /**< at the brightest turn, analyser opened by 0 ... 90 */
-    double opened_over_crossed;          /**< opened[90] / opened[0]; NaN where opened[0] is 0 */
+    double opened[IFIG_BLINK_OPENED];    /**< at the brightest turn, analyser opened by 0 ... 90;
+                                              NaN with circular polars, which cannot be opened */
+    double opened_over_crossed;          /**< opened[90] / opened[0]; NaN where opened[0] is
+                                              nothing (below 1e-7) */
     double colour_srgb[IFIG_BLINK_COLOURS][3]; /**< encoded, 0 to 1, the face as a whole */
-    double retardation_nm;     /**< at 589.3 nm along the line of sight; of a pattern:
-                                    greatest */
+    double retardation_nm;     /**< at 589.3 nm along the line of sight; of strain: greatest on
+                                    the face; of grains: greatest of one grain */
     IfigAppearance appearance; /**< from the curve alone */
     IfigReaction reaction;     /**< of the stone: what the curve shows, set right where
                                     the stone is looked at along an optic axis */
@@ -94,6 +100,7 @@ typedef struct IfigBlink {
                                     darkens, a strained one brightens" holds here */
 } IfigBlink;
 
+/** Room for a blink. */
 #define IFIG_BLINK_INIT                                                                            \
     {                                                                                              \
         .size = sizeof(IfigBlink)                                                                  \
@@ -155,11 +162,13 @@ IFIG_API IfigStatus ifig_face_render(const IfigFace *face, IfigPixelFormat forma
 
 /** A way in which the stone is usually cut. */
 typedef struct IfigTableCut {
-    const char *name;        /**< "table across the c axis"; static storage */
+    const char *name;        /**< "table across the c axis", always beginning with "table"; static
+                                  storage */
     double direction[3];     /**< of the table's normal, in the stone's X, Y, Z; unit length */
     double nearest_axis_deg; /**< from the table's normal to the nearest optic axis, in the stone */
     double most_outside_deg; /**< how far to lean the stone in air for that axis to meet the eye,
-                                  through the table; NaN where it never leaves there */
+                                  through the table (Snell's law with n_beta); NaN where it never
+                                  leaves there: look through the side */
 } IfigTableCut;
 
 /** Where the patch lies. Initialise with IFIG_HUNT_INIT. */
@@ -168,39 +177,53 @@ typedef struct IfigHunt {
     IfigOpticAxes axes;                         /**< at 589.3 nm */
     double thickness_mm[IFIG_HUNT_THICKNESSES]; /**< the scene's own first, then 0.5, 1, 2, 5, 10 */
     double patch_sr[IFIG_HUNT_THICKNESSES];    /**< solid angle, inside the stone, of the directions
-                                                    with colours, both ends of each axis counted */
+                                                    with no more than IFIG_PATCH_RETARDATION_NM at
+                                                    589.3 nm, both ends of each axis counted; 0 for
+                                                    a singly refractive stone */
     double patch_share[IFIG_HUNT_THICKNESSES]; /**< of all directions, 0 to 1 */
     double patch_radius_deg[IFIG_HUNT_THICKNESSES]; /**< of a round patch of a quarter (biaxial) or
                                                  half (uniaxial) of that angle */
     double false_single[IFIG_HUNT_THICKNESSES]; /**< chance that a direction chosen at random stays
-                                                 dark through a turn: 0 to 1 */
-    size_t cut_count;
-    IfigTableCut cut[IFIG_HUNT_CUTS];
+                                                 dark through a turn between crossed polars: at most
+                                                 IFIG_DARK_SHARE of the light, under the lamp, at
+                                                 its brightest turn; faces and body colour left
+                                                 out. 0 to 1; 1 for a singly refractive stone that
+                                                 does not rotate */
+    size_t cut_count;                           /**< at most IFIG_HUNT_CUTS */
+    IfigTableCut cut[IFIG_HUNT_CUTS];           /**< the usual cuts, the most usual first */
 } IfigHunt;
 
+/** Room for a hunt. */
 #define IFIG_HUNT_INIT                                                                             \
     {                                                                                              \
         .size = sizeof(IfigHunt)                                                                   \
     }
 
 /** Find where the patch lies, how large it is, and how easily a doubly refractive stone is taken
- *  for a single one. The stone is thought of as a ball: every direction has the same thickness.
- *  @param scene  one layer
- *  @return as ifig_blink */
+ *  for a single one. The stone is thought of as a ball: every direction has the same thickness, and
+ *  light goes straight in and out. The polars count as linear and crossed, however they stand.
+ * Usual cuts are common practice, from memory; a species without one of its own has two extremes.
+ *  @param scene  one layer, without stress; how it lies does not matter
+ *  @param[out] hunt  its size set
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE (a stack, a stone
+ *          under stress, an aggregate, an opaque stone), IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_hunt(const IfigScene *scene, IfigHunt *hunt, IfigError *error);
 /** What to do, in plain English, a sentence a line; 4096 bytes always suffice. */
 IFIG_API IfigStatus ifig_hunt_describe(const IfigHunt *hunt, char *text, size_t size,
                                        IfigError *error);
 /** The map of all directions of view as a picture of pixels x pixels: the half sphere in Lambert's
  *  equal-area projection, the scene's view at the centre, each direction in the colour that the
- *  stone shows there at its brightest turn.
+ *  stone shows between crossed polars at that turn, one for all colours, at which it is brightest
+ *  there. Losses at two faces, body colour, rotation and the dispersion of the axes are in it.
+ *  @param scene  as ifig_hunt; its orientation, tilt and stage turn the map
  *  @param[out] rgb  options->pixels^2 x 3 bytes, sRGB, top row first
- *  @return as ifig_blink, and IFIG_ERROR_CANCELLED */
+ *  @return as ifig_hunt, and IFIG_ERROR_CANCELLED */
 IFIG_API IfigStatus ifig_hunt_map(const IfigScene *scene, const IfigFigureOptions *options,
                                   uint8_t *rgb, IfigError *error);
 /** Where a direction of the stone stands on that map.
  *  @param direction  in the stone's X, Y, Z; its length does not matter, both ends count as one
- *  @param[out] x,y   rim 1 */
+ *  @param[out] x,y   rim 1; x to the right, y up
+ *  @return as ifig_hunt */
 IFIG_API IfigStatus ifig_hunt_place(const IfigScene *scene, const double direction[3], double *x,
                                     double *y, IfigError *error);
 

@@ -161,6 +161,29 @@ IFIG_API IfigStatus ifig_species_absorption(const IfigSpecies *species, int colo
 /** Stress-optic coefficient K in TPa^-1: n_along - n_across = K (stress along - stress across),
  *  tension positive; NaN where none is known. One number stands for all directions. */
 IFIG_API double ifig_species_stress_optic_per_tpa(const IfigSpecies *species);
+/** What the grains of an aggregate are: a species of one crystal, which lives as long as the
+ *  program; NULL where that is not known (a user's own aggregate). A crystal is its own grain. */
+IFIG_API const IfigSpecies *ifig_species_grain(const IfigSpecies *species);
+/** Usual thickness of a grain of an aggregate, mm; NaN where it has none. */
+IFIG_API double ifig_species_grain_mm(const IfigSpecies *species);
+/** How the grains lie and hang together; "" where it is not known. Static storage. */
+IFIG_API const char *ifig_species_grain_texture(const IfigSpecies *species);
+/** Where that is known from; "" where it is not. Static storage. */
+IFIG_API const char *ifig_species_grain_source(const IfigSpecies *species);
+/** What the trade knows of a species beside its optics. Texts live as long as the program. */
+typedef struct IfigSpeciesTrade {
+    double gravity_low;   /**< least specific gravity met with; NaN where it is not known */
+    double gravity_high;  /**< greatest */
+    int conducts_heat;    /**< 1: a thermal probe takes it for a diamond */
+    int is_cut_across;    /**< 1: the table is usually cut across the optic axis */
+    const char *hues;     /**< every hue it is met with in, separated by ';'; "": many or unknown */
+    const char *spectrum; /**< what a hand spectroscope shows that tells; "": nothing */
+    const char *source;   /**< where this comes from */
+} IfigSpeciesTrade;
+/** What the trade knows of a compiled-in species; nothing for one made at run time.
+ *  @return IFIG_OK or IFIG_ERROR_ARGUMENT */
+IFIG_API IfigStatus ifig_species_trade(const IfigSpecies *species, IfigSpeciesTrade *trade,
+                                       IfigError *error);
 /** Optical rotation along the axis of a right-handed stone, degrees per mm; 0 where there is none.
  */
 IFIG_API double ifig_species_rotation_deg_per_mm(const IfigSpecies *species, double wavelength_nm);

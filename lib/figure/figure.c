@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Making a figure ready: checks, spectral samples, exact wavelengths, colour. */
+/* Making a figure ready: checks, spectral samples, exact wavelengths. */
 #include "figure.h"
 
 #include "base.h"
@@ -16,23 +16,6 @@ static IfigStatus check_scene(const IfigScene *scene, IfigError *error)
     }
     IfigStatus status = ifig_check_layers(scene->layers, scene->layer_count, error);
     return status == IFIG_OK ? ifig_instrument_check(&scene->instrument, error) : status;
-}
-
-static IfigStatus check_options(const IfigFigureOptions *options, IfigError *error)
-{
-    if (options == NULL || options->size != sizeof *options) {
-        return ifig_fail(error, IFIG_ERROR_ARGUMENT,
-                         "the options are NULL or have an unknown size; start from "
-                         "IFIG_FIGURE_OPTIONS_INIT");
-    }
-    IfigStatus status = ifig_check_range("size", options->pixels, 1, 65535, "pixels", error);
-    if (status == IFIG_OK) {
-        status = ifig_check_range("exposure", options->exposure_stops, -20, 20, "stops", error);
-    }
-    if (status == IFIG_OK) {
-        status = ifig_check_range("number of threads", options->threads, 0, 256, "", error);
-    }
-    return status;
 }
 
 /* Whether u and v have imaginary parts: an active stone, a circular polar, or rays so oblique that
@@ -62,17 +45,6 @@ static int has_body_colour(const IfigScene *scene)
     return found;
 }
 
-/* The side of a tile: the picture in about 16 x 16, a power of two that halves down to a few
- * pixels. */
-static uint32_t choose_tile(uint32_t pixels)
-{
-    uint32_t side = 8;
-    while (side < IFIG_TILE_MAX && side * 16 < pixels) {
-        side *= 2;
-    }
-    return side;
-}
-
 static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *options,
                              IfigFigure *figure, IfigError *error)
 {
@@ -86,17 +58,10 @@ static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *op
     for (size_t i = 0; i < scene->layer_count; i++) {
         figure->thickness_nm[i] = scene->layers[i].thickness_mm * 1e6;
     }
-    figure->pixels = options->pixels;
-    figure->tile_pixels = choose_tile(options->pixels);
-    figure->threads = options->threads;
-    figure->progress = options->progress;
-    figure->progress_context = options->progress_context;
-    ifig_colour_matrix(scene->lamp, options->exposure_stops, figure->colour);
-    for (int code = 0; code < 255; code++) {
-        figure->step8[code] = ifig_srgb_decode((code + 0.5) / 255.0);
+    IfigStatus status = ifig_raster_create(options, scene->lamp, &figure->raster, error);
+    if (status == IFIG_OK) {
+        status = ifig_lamp_samples(scene->lamp, &figure->samples, error);
     }
-    figure->step8[255] = 2.0;
-    IfigStatus status = ifig_lamp_samples(scene->lamp, &figure->samples, error);
     return status == IFIG_OK ? ifig_figure_nodes(scene, figure, error) : status;
 }
 
@@ -108,9 +73,6 @@ IfigStatus ifig_figure_create(const IfigScene *scene, const IfigFigureOptions *o
     }
     *figure = NULL;
     IfigStatus status = check_scene(scene, error);
-    if (status == IFIG_OK) {
-        status = check_options(options, error);
-    }
     if (status != IFIG_OK) {
         return status;
     }
@@ -139,5 +101,5 @@ void ifig_figure_free(IfigFigure *figure)
 
 uint32_t ifig_figure_band_rows(const IfigFigure *figure)
 {
-    return figure != NULL ? figure->tile_pixels : 0;
+    return figure != NULL ? figure->raster.tile_pixels : 0;
 }

@@ -33,7 +33,18 @@ typedef struct IfigSmooth {
     double q[IFIG_QUANTITIES_MAX];
 } IfigSmooth;
 
+/* Everything about a picture but what is in it: its size, its colours, who computes it. */
+typedef struct IfigRaster {
+    double colour[3][3]; /* XYZ to linear sRGB, exposure included */
+    double step8[256];   /* linear values at which the 8-bit code rises to 1, 2, ..., 255, then 2 */
+    uint32_t pixels, tile_pixels;
+    int threads;
+    IfigProgress progress;
+    void *progress_context;
+} IfigRaster;
+
 struct IfigFigure {
+    IfigRaster raster;
     IfigInstrument instrument;
     size_t layer_count, subset_count, quantity_count;
     int is_complex, is_absorbing; /* which quantities there are */
@@ -42,12 +53,6 @@ struct IfigFigure {
     size_t node_count;     /* wavelengths at which the optics are exact */
     IfigMedium *medium;    /* node_count x layer_count */
     double *interpolation; /* samples.count x node_count: from nodes to samples */
-    double colour[3][3];   /* XYZ to linear sRGB, exposure included */
-    double step8[256]; /* linear values at which the 8-bit code rises to 1, 2, ..., 255, then 2 */
-    uint32_t pixels, tile_pixels;
-    int threads;
-    IfigProgress progress;
-    void *progress_context;
 };
 
 /* What surrounds the disc, as an sRGB code of 255: dark enough to leave the eye to the figure,
@@ -65,6 +70,15 @@ typedef struct IfigTile {
 /* point.c: exact quantities at a point for the media of one wavelength. */
 void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *media,
                            size_t layer_count, double theta, double phi, IfigSmooth *smooth);
+
+/* The same with the polars left open: u_S as matrices in (p, s) of the ray; of each layer the real
+ * and the imaginary part of h^2 and the imaginary part of the mean. */
+typedef struct IfigPointMatrices {
+    IfigMatrix2 u[IFIG_SUBSETS_MAX];
+    double h2[IFIG_LAYERS_MAX][3];
+} IfigPointMatrices;
+void ifig_point_matrices(double n_outside, const IfigMedium *media, size_t layer_count,
+                         double theta, double phi, IfigPointMatrices *point);
 
 /* nodes.c: choose the wavelengths at which the optics are exact. */
 IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigError *error);
@@ -105,10 +119,34 @@ void ifig_region_work_free(IfigRegionWork *work);
 void ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
                         IfigRegionWork *work);
 
+/* raster.c: check the options, and make a raster ready for a lamp. */
+IfigStatus ifig_raster_create(const IfigFigureOptions *options, const IfigLamp *lamp,
+                              IfigRaster *raster, IfigError *error);
+
+/* What fills the tiles of a raster: open makes a thread's own room (work->memory is freed by the
+ * caller, work->xyz must be set), render fills work->xyz with a square of the picture; what lies
+ * outside the picture or its disc is not looked at. */
+typedef struct IfigTileSource {
+    const void *picture;
+    IfigStatus (*open)(const void *picture, IfigRegionWork *work, IfigError *error);
+    void (*render)(const void *picture, uint32_t left, uint32_t top, uint32_t side,
+                   IfigRegionWork *work);
+} IfigTileSource;
+
+/* render.c: ifig_figure_render for any source of tiles. */
+IfigStatus ifig_raster_render(const IfigRaster *raster, const IfigTileSource *source,
+                              IfigPixelFormat format, uint32_t first_row, uint32_t row_count,
+                              void *pixels, IfigError *error);
+
 /* pixels.c: one row of a region's XYZ to the caller's format, with the disc's rim. left, top: of
  * the row's first pixel; count pixels that lie inside the picture. */
-void ifig_pixels_write(const IfigFigure *figure, IfigPixelFormat format, uint32_t left,
+void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_t left,
                        uint32_t top, uint32_t count, double (*xyz)[3], void *row);
 size_t ifig_pixel_bytes(IfigPixelFormat format);
+
+/* threads.c: let work(job) run in as many threads at once as are wanted (0: one for each
+ * processor), no more than there are pieces of work, the caller's own among them. The job deals the
+ * pieces. */
+void ifig_run_threads(int threads, uint32_t pieces, void *(*work)(void *), void *job);
 
 #endif

@@ -182,20 +182,21 @@ static void set_lane(Lanes *l, size_t layer, size_t x, const IfigLayerPhase *pha
     l->half_loss[layer][x] = phase->half_loss;
 }
 
-double ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const IfigLayerPhase *phase,
-                        const double *step, const double complex *u)
+void ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const IfigLayerPhase *phase,
+                      const double *step, size_t count, const double complex *u, double *light)
 {
+    const size_t subset_count = (size_t)1 << layer_count;
     Lanes lanes;
-    double light;
-    for (size_t layer = 0; layer < layer_count; layer++) {
-        set_lane(&lanes, layer, 0, &phase[layer], step[layer]);
+    for (size_t x = 0; x < count; x++) {
+        for (size_t layer = 0; layer < layer_count; layer++) {
+            set_lane(&lanes, layer, x, &phase[layer], step[layer]);
+        }
+        for (size_t s = 0; s < subset_count; s++) {
+            lanes.re[s][x] = creal(u[x * subset_count + s]);
+            lanes.im[s][x] = cimag(u[x * subset_count + s]);
+        }
     }
-    for (size_t s = 0; s < (size_t)1 << layer_count; s++) {
-        lanes.re[s][0] = creal(u[s]);
-        lanes.im[s][0] = cimag(u[s]);
-    }
-    lanes_light(layer_count, 1, kernel, 1, &lanes, &light);
-    return light;
+    lanes_light(layer_count, 1, kernel, count, &lanes, light);
 }
 
 /* Read the fields of every subset along a row at spectral sample k. */

@@ -19,10 +19,11 @@ typedef struct IfigLayerPhase {
 /* The phase of a layer of depth x = k0 d from h^2 and the imaginary part of the mean. */
 IfigLayerPhase ifig_layer_phase(double complex h2, double mean_imaginary, double x);
 
-/* The light of one sample at one wavelength. step: turns of each layer's phase to the next spectral
- * sample. u: the smooth u_S. */
-double ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const IfigLayerPhase *phase,
-                        const double *step, const double complex *u);
+/* The light of one place at one wavelength through count pairs of polars, at most IFIG_TILE_MAX.
+ * step: turns of each layer's phase to the next spectral sample. u: the smooth u_S, those of a pair
+ * of polars one after another. */
+void ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const IfigLayerPhase *phase,
+                      const double *step, size_t count, const double complex *u, double *light);
 
 /* Add to sum (X, Y, Z) what the stack lets through at count samples of a row. */
 void ifig_fringe_stack_row(const IfigFigure *figure, const IfigTile *tile, const double *tx,

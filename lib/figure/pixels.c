@@ -12,20 +12,20 @@ size_t ifig_pixel_bytes(IfigPixelFormat format)
 }
 
 /* The share of a pixel that lies within the disc, from its centre's distance to the rim. */
-static double coverage(const IfigFigure *figure, uint32_t left, uint32_t top)
+static double coverage(const IfigRaster *raster, uint32_t left, uint32_t top)
 {
-    double radius = 0.5 * figure->pixels;
+    double radius = 0.5 * raster->pixels;
     double x = left + 0.5 - radius, y = radius - top - 0.5;
     double inside = radius - sqrt(x * x + y * y) + 0.5;
     return inside < 0 ? 0 : inside > 1 ? 1 : inside;
 }
 
 /* Linear sRGB within 0..1, the surround blended in by the uncovered share. */
-static void displayed(const IfigFigure *figure, const double xyz[3], double covered, double rgb[3])
+static void displayed(const IfigRaster *raster, const double xyz[3], double covered, double rgb[3])
 {
     for (int i = 0; i < 3; i++) {
-        rgb[i] = figure->colour[i][0] * xyz[0] + figure->colour[i][1] * xyz[1] +
-                 figure->colour[i][2] * xyz[2];
+        rgb[i] = raster->colour[i][0] * xyz[0] + raster->colour[i][1] * xyz[1] +
+                 raster->colour[i][2] * xyz[2];
     }
     ifig_colour_into_gamut(rgb);
     if (covered < 1.0) {
@@ -38,30 +38,30 @@ static void displayed(const IfigFigure *figure, const double xyz[3], double cove
 
 /* The 8-bit code by bisection of the 255 linear values at which it rises: the code that rounding
  * the encoded value gives, without a power a pixel. */
-static uint8_t code8(const IfigFigure *figure, double linear)
+static uint8_t code8(const IfigRaster *raster, double linear)
 {
     unsigned low = 0;
     for (unsigned step = 128; step > 0; step /= 2) {
-        low += linear >= figure->step8[low + step - 1] ? step : 0;
+        low += linear >= raster->step8[low + step - 1] ? step : 0;
     }
     return (uint8_t)low;
 }
 
-void ifig_pixels_write(const IfigFigure *figure, IfigPixelFormat format, uint32_t left,
+void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_t left,
                        uint32_t top, uint32_t count, double (*xyz)[3], void *row)
 {
     for (uint32_t p = 0; p < count; p++) {
-        double covered = coverage(figure, left + p, top), rgb[3];
+        double covered = coverage(raster, left + p, top), rgb[3];
         for (int i = 0; i < 3 && format == IFIG_PIXELS_XYZ; i++) {
             ((float *)row)[3 * p + (uint32_t)i] = (float)(covered * xyz[p][i]);
         }
         if (format == IFIG_PIXELS_XYZ) {
             continue;
         }
-        displayed(figure, xyz[p], covered, rgb);
+        displayed(raster, xyz[p], covered, rgb);
         for (uint32_t i = 0; i < 3; i++) {
             if (format == IFIG_PIXELS_SRGB8) {
-                ((uint8_t *)row)[3 * p + i] = code8(figure, rgb[i]);
+                ((uint8_t *)row)[3 * p + i] = code8(raster, rgb[i]);
             } else {
                 double code = floor(ifig_srgb_encode(rgb[i]) * 65535.0 + 0.5);
                 ((uint16_t *)row)[3 * p + i] = (uint16_t)code;

@@ -59,38 +59,82 @@ static void pass_layer(const IfigPropagator *propagator, size_t layer, FieldPair
     h2[2] = evanescent ? 0.0 : cimag(propagator->mean);
 }
 
+/* A stack met by one ray: the propagator of each layer and the faces between. */
+typedef struct MetStack {
+    size_t layer_count;
+    IfigRay ray;
+    IfigPropagator layer[IFIG_LAYERS_MAX];
+    IfigMatrix2 face[IFIG_LAYERS_MAX + 1];
+} MetStack;
+
+static void meet(double n_outside, const IfigMedium *media, size_t layer_count, double theta,
+                 double phi, MetStack *stack)
+{
+    stack->layer_count = layer_count;
+    stack->ray = ifig_ray(n_outside, theta, phi);
+    for (size_t layer = 0; layer <= layer_count; layer++) {
+        const IfigPropagator *before = layer > 0 ? &stack->layer[layer - 1] : NULL;
+        IfigPropagator *here = layer < layer_count ? &stack->layer[layer] : NULL;
+        if (here != NULL) {
+            ifig_propagator(&media[layer], &stack->ray, here);
+        }
+        stack->face[layer] = ifig_face(before, here, &stack->ray);
+    }
+}
+
+/* From the field of a polarisation (p, s) before the stack to the fields of all subsets behind it,
+ * tangential. h2: of each layer, as pass_layer leaves it. */
+static void carry(const MetStack *stack, double complex p, double complex s,
+                  FieldPair field[IFIG_SUBSETS_MAX], double (*h2)[3])
+{
+    field[0] = (FieldPair){stack->ray.cos_theta * p, s};
+    for (size_t layer = 0; layer <= stack->layer_count; layer++) {
+        for (size_t i = 0; i < (size_t)1 << layer; i++) {
+            field[i] = apply(&stack->face[layer], field[i]);
+        }
+        if (layer < stack->layer_count) {
+            pass_layer(&stack->layer[layer], layer, field, h2[layer]);
+        }
+    }
+}
+
 void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *media,
                            size_t layer_count, double theta, double phi, IfigSmooth *smooth)
 {
-    IfigRay ray = ifig_ray(instrument->immersion_index, theta, phi);
+    MetStack stack;
+    FieldPair field[IFIG_SUBSETS_MAX];
+    double h2[IFIG_LAYERS_MAX][3];
     double complex in[2], out[2];
+    meet(instrument->immersion_index, media, layer_count, theta, phi, &stack);
     ifig_polariser_field(instrument, theta, phi, in);
     ifig_analyser_field(instrument, theta, phi, media[0].wavelength_nm, out);
+    carry(&stack, in[0], in[1], field, h2);
 
     size_t subsets = (size_t)1 << layer_count;
-    FieldPair field[IFIG_SUBSETS_MAX] = {{ray.cos_theta * in[0], in[1]}};
-    IfigPropagator before, here;
-    for (size_t layer = 0; layer <= layer_count; layer++) {
-        int leaves = layer == layer_count;
-        if (!leaves) {
-            ifig_propagator(&media[layer], &ray, &here);
-        }
-        IfigMatrix2 face = ifig_face(layer > 0 ? &before : NULL, leaves ? NULL : &here, &ray);
-        for (size_t s = 0; s < (size_t)1 << layer; s++) {
-            field[s] = apply(&face, field[s]);
-        }
-        if (!leaves) {
-            double h2[3];
-            pass_layer(&here, layer, field, h2);
-            smooth->q[layer] = h2[0];
-            smooth->q[layer_count + 2 * subsets + layer] = h2[1];
-            smooth->q[2 * layer_count + 2 * subsets + layer] = h2[2];
-            before = here;
-        }
+    for (size_t layer = 0; layer < layer_count; layer++) {
+        smooth->q[layer] = h2[layer][0];
+        smooth->q[layer_count + 2 * subsets + layer] = h2[layer][1];
+        smooth->q[2 * layer_count + 2 * subsets + layer] = h2[layer][2];
     }
     for (size_t s = 0; s < subsets; s++) {
-        double complex u = conj(out[0]) * field[s].x / ray.cos_theta + conj(out[1]) * field[s].y;
+        double complex u =
+            conj(out[0]) * field[s].x / stack.ray.cos_theta + conj(out[1]) * field[s].y;
         smooth->q[layer_count + s] = creal(u);
         smooth->q[layer_count + subsets + s] = cimag(u);
+    }
+}
+
+void ifig_point_matrices(double n_outside, const IfigMedium *media, size_t layer_count,
+                         double theta, double phi, IfigPointMatrices *point)
+{
+    MetStack stack;
+    meet(n_outside, media, layer_count, theta, phi, &stack);
+    for (int column = 0; column < 2; column++) {
+        FieldPair field[IFIG_SUBSETS_MAX];
+        carry(&stack, column == 0, column == 1, field, point->h2);
+        for (size_t s = 0; s < (size_t)1 << layer_count; s++) {
+            point->u[s].m[0][column] = field[s].x / stack.ray.cos_theta;
+            point->u[s].m[1][column] = field[s].y;
+        }
     }
 }

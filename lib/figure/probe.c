@@ -90,7 +90,8 @@ static IfigStatus colour_of_spectrum(const IfigScene *scene, double theta, doubl
         for (size_t i = 0; i < scene->layer_count; i++) {
             step[i] = k > 0 ? here[i].turns - before[i].turns : 0.0;
         }
-        double light = ifig_stack_light(scene->layer_count, IFIG_KERNEL_LINEAR, here, step, u);
+        double light;
+        ifig_stack_light(scene->layer_count, IFIG_KERNEL_LINEAR, here, step, 1, u, &light);
         double power = ifig_lamp_power(scene->lamp, wavelength);
         ifig_colour_matching(wavelength, observer);
         for (int i = 0; i < 3; i++) {

@@ -87,7 +87,7 @@ static int outside_disc(const IfigTile *tile)
 static void render_square(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
                           IfigRegionWork *work, double (*xyz)[3])
 {
-    double radius = 0.5 * figure->pixels;
+    double radius = 0.5 * figure->raster.pixels;
     IfigTile tile = {.x = (left + 0.5 * side) / radius - 1.0,
                      .y = 1.0 - (top + 0.5 * side) / radius,
                      .half = 0.5 * side / radius,

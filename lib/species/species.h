@@ -49,6 +49,34 @@ typedef struct IfigStressOptic {
 extern const IfigStressOptic ifig_builtin_stress_optic[];
 extern const size_t ifig_builtin_stress_optic_count;
 
+/* How the table of a species' cut stones usually lies: its normal along X, Y, Z. */
+typedef struct IfigUsualCut {
+    const char *species_key, *name;
+    double direction[3];
+} IfigUsualCut;
+/* Written by embed_cuts.py from cuts.csv. */
+extern const IfigUsualCut ifig_usual_cuts[];
+extern const size_t ifig_usual_cut_count;
+
+/* What the grains of a compiled-in aggregate are: a compiled-in species by its key, or indices of
+ * their own. */
+typedef struct IfigGrainRow {
+    const char *species_key, *grain_key;
+    const IfigSpecies *own; /* where grain_key is NULL */
+    double grain_mm;
+    const char *texture, *source;
+} IfigGrainRow;
+extern const IfigGrainRow ifig_builtin_grains[];
+extern const size_t ifig_builtin_grains_count;
+
+/* What the trade knows of compiled-in species, written by embed_trade.py. */
+typedef struct IfigTradeRow {
+    const char *species_key;
+    IfigSpeciesTrade trade;
+} IfigTradeRow;
+extern const IfigTradeRow ifig_builtin_trade[];
+extern const size_t ifig_builtin_trade_count;
+
 /* The compiled-in records, written by embed.py from the CSV files beside this header. */
 extern const IfigSpecies ifig_builtin_species[];
 extern const size_t ifig_builtin_species_count;

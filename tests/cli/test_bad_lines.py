@@ -7,6 +7,8 @@ import pytest
 
 FIGURE = ["figure", "quartz"]
 PROBE = ["probe", "quartz"]
+BLINK = ["blink", "quartz"]
+FACE = ["face", "chalcedony"]
 MEASURED = ["figure", "--indices", "1.544,1.553"]
 
 # option, command line before it, least, most
@@ -25,6 +27,14 @@ NUMBERS = [
     ("--dpi", FIGURE, 1.0, 100000.0),
     ("--exposure", FIGURE, -20.0, 20.0),
     ("--threads", FIGURE, 1.0, 256.0),
+    ("--cone", BLINK, 0.1, 10.0),
+    ("--stress", BLINK, -10000.0, 10000.0),
+    ("--width", FACE, 0.1, 100.0),
+    ("--grain", FACE, 0.001, 10.0),
+    ("--seed", FACE, 0.0, 2147483647.0),
+    ("--thickness", ["hunt", "quartz"], 0.001, 100.0),
+    ("--thickness", ["contrast", "ruby", "spinel"], 0.001, 100.0),
+    ("--thickness", ["narrow", "--observed", "reaction=DR"], 0.001, 100.0),
 ]
 
 NO_NUMBERS = ["", " ", "abc", "nan", "NaN", "-nan", "inf", "-inf", "infinity", "1e999", "-1e999",
@@ -149,10 +159,11 @@ LINES = [
     ("--polariser is circular and --analyser is missing", "figure quartz --polariser left"),
     ("--again brings its own stone", "figure quartz --again x.png"),
     ("--size has no place beside it", "figure --again x.png --size 10"),
-    ("--json belongs to probe, reading and species, not to figure", "figure quartz --json"),
-    ("--size belongs to figure and turn, not to probe", "probe quartz --size 10"),
-    ("--thickness belongs to figure, turn, probe and reading, not to species", "species --thickness 3"),
-    ("-o belongs to figure and turn, not to probe", "probe quartz -o x.txt"),
+    ("--json belongs to probe, reading, blink, hunt, contrast, narrow and species, not to figure", "figure quartz --json"),
+    ("--size belongs to figure, turn and face, not to probe", "probe quartz --size 10"),
+    ("--thickness belongs to figure, turn, probe, reading, blink, face, hunt, contrast and narrow, not to "
+     "species", "species --thickness 3"),
+    ("-o belongs to figure, turn, blink, face, hunt and contrast, not to probe", "probe quartz -o x.txt"),
     # options that are none
     ("did you mean --thickness?", "figure quartz --thick 3"),
     ("did you mean --thickness?", "figure quartz --thicknes 3"),
@@ -185,7 +196,7 @@ LINES = [
     ("'quartz' after --version", "--version quartz"),
     ("did you mean exit-codes?", "help exit-code"),
     ("no help on 'dance'", "help dance"),
-    ("--size belongs to figure and turn, not to help", "help --size 3"),
+    ("--size belongs to figure, turn and face, not to help", "help --size 3"),
 ]
 
 

@@ -5,7 +5,8 @@ import shlex
 
 import pytest
 
-COMMANDS = ["figure", "turn", "probe", "species", "help"]
+COMMANDS = ["figure", "turn", "probe", "reading", "blink", "face", "hunt", "contrast", "narrow", "species",
+            "help"]
 
 
 def examples(text):

@@ -210,5 +210,5 @@ def test_the_thickness_of_a_stack_does_not_move(refused):
 
 
 def test_a_reading_is_of_one_stone(refused):
-    assert "--layers belongs to figure, turn and probe, not to reading" in refused(
+    assert "--layers belongs to figure, turn, probe, blink and face, not to reading" in refused(
         64, "reading", "--layers", AIRY)

@@ -31,7 +31,7 @@ def test_a_line_of_the_readme_runs(line, tmp_path):
     assert done.returncode == 0, done.stderr
     assert done.stdout
     pictures = list(tmp_path.glob("*.png"))
-    assert len(pictures) == (1 if words[1] in ("figure", "turn") else 0)
+    assert len(pictures) == (1 if words[1] in ("figure", "turn", "face") else 0)
 
 
 def test_a_picture_is_rendered_anew_from_what_it_says_of_itself(tmp_path):

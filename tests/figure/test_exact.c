@@ -124,7 +124,8 @@ static void add_point(const Exact *exact, double x, double y, double xyz[3])
         for (size_t s = 0; s < subsets; s++) {
             u[s] = smooth.q[layers + s] + I * smooth.q[layers + subsets + s];
         }
-        double light = ifig_stack_light(layers, exact->kernel, here, step, u);
+        double light;
+        ifig_stack_light(layers, exact->kernel, here, step, 1, u, &light);
         for (int i = 0; i < 3; i++) {
             xyz[i] += exact->weight[k][i] * light;
         }

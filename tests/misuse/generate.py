@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 """Write, for every public function, calls that misuse one of its parameters at a time.
 
-    generate.py -o misuses.c [--leave-out HEADER]... HEADER...
+    generate.py -o misuses.c --rules RULES HEADER...
 
 Every value that a caller can get wrong is got wrong, in parameters and in each field of the
 structures behind them: NULL, a foreign size, a number that is not finite or far out of range, an
@@ -26,8 +26,9 @@ HONEST = {
     "IfigFigure *": "specimens()->figure",
     "const IfigPngWriter *": "honest_writer()",
     "IfigPngWriter *": "honest_writer()",
-    "const IfigFace *": "NULL", "IfigFace *": "NULL",
-    "const IfigNarrowing *": "NULL", "IfigNarrowing *": "NULL",
+    "const IfigFace *": "specimens()->face", "IfigFace *": "specimens()->face",
+    "const IfigNarrowing *": "specimens()->narrowing",
+    "IfigNarrowing *": "specimens()->narrowing",
     "IfigError *": "error",
     "path": '"/dev/null"', "word": '"quartz"', "keyword": '"Title"', "name_for_errors": "NULL",
     "const char *": '"species:"',
@@ -40,6 +41,13 @@ HONEST = {
     "thickness_mm": "3", "n_outside": "1", "n_beta": "1.6", "two_v_deg": "60",
     "double": "0.5",
     ("ifig_lamp_create_spectrum", "count"): "3",
+    ("ifig_page_contrast", "count"): "2", ("ifig_page_contrast_pixels", "count"): "2",
+}
+
+# What a function asks of a structure beyond that it be honest.
+NEEDED = {
+    ("ifig_blink", "scene"): "scene[0].instrument.lens = IFIG_LENS_NONE;",
+    ("ifig_face_create", "scene"): "scene[0].instrument.lens = IFIG_LENS_NONE;",
 }
 
 NUMBERS = ("NAN", "INFINITY", "-INFINITY", "1e300", "-1e300")
@@ -48,10 +56,13 @@ WHOLE = {
     "index": ("SIZE_MAX",), "row_count": ("0", "UINT32_MAX"), "first_row": ("UINT32_MAX",),
     "colour": ("-1", "INT_MAX"),
 }
-TEXTS = ("NULL", '""', r'"\xff\xfe"', "long_text()")
+NO_UTF8 = r'"\xff\xfe"'
+TEXTS = ("NULL", '""', NO_UTF8, "long_text()")
 
 # Structures whose initialiser alone is not yet honest: specimens.h completes them.
-PREPARED = ("IfigLayer", "IfigScene", "IfigFigureOptions", "IfigPngOptions", "IfigSpeciesRecord")
+PREPARED = ("IfigFigureOptions", "IfigLayer", "IfigObservation", "IfigPageFigure", "IfigPageMap",
+            "IfigPageOptions", "IfigPageTable", "IfigPageWords", "IfigPairContrast", "IfigPngOptions",
+            "IfigScene", "IfigSpeciesRecord", "IfigStone")
 
 # What may be said to a misuse: the status that its kind asks for, another, or nothing at all.
 ARGUMENT, RANGE, FAILURE, ANYTHING = "1u << IFIG_ERROR_ARGUMENT", "1u << IFIG_ERROR_RANGE", \
@@ -93,7 +104,9 @@ class Writer:
             return [], known
         struct = self.pointee(parameter)
         if struct and kind != "IfigError *":
-            return [f"{struct} {name}[HONEST_COUNT];", f"honest_{struct}({name});"], name
+            needed = NEEDED.get((function.name, name))
+            return [f"{struct} {name}[HONEST_COUNT];", f"honest_{struct}({name});"] + \
+                [needed] * (needed is not None), name
         if parameter.length or kind in ("const double *", "double *"):
             extent = parameter.length or "[HONEST_COUNT]"
             base = kind.replace("const ", "").replace(" *", "")
@@ -133,6 +146,8 @@ class Writer:
         if kind == "const char *":
             has_length = any(other.name == "length" for other in function.parameters)
             for text in TEXTS[:1] if has_length and name == "text" else TEXTS:
+                if name == "path" and text == NO_UTF8:
+                    continue  # file names are bytes to the system: this one is as good as any
                 yield Case(f"{name} = {text}", lines, text, ARGUMENT if text == "NULL" else FAILURE)
             return
         if self.is_pointer(parameter):
@@ -232,13 +247,12 @@ def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("-o", dest="output", required=True, type=pathlib.Path)
     parser.add_argument("--rules", required=True, type=pathlib.Path)
-    parser.add_argument("--leave-out", action="append", default=[])
     parser.add_argument("headers", nargs="+", type=pathlib.Path)
     wanted = parser.parse_args()
     writer = Writer(Interface(wanted.headers), read_rules(wanted.rules))
     out = ['/* Written by generate.py. */\n#include "misuse.h"\n#include "specimens.h"\n']
     for function in writer.interface.functions:
-        if function.header not in wanted.leave_out and function.parameters:
+        if function.parameters:
             writer.write_function(function, out)
     writer.write_honest(out)
     out.append("const Misuse misuses[] = {\n" + "\n".join(writer.cases) + "\n};\n")

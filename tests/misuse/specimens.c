@@ -47,6 +47,66 @@ void prepare_IfigSpeciesRecord(IfigSpeciesRecord *record)
     record->facts.n[2] = 1.64;
 }
 
+void prepare_IfigStone(IfigStone *stone)
+{
+    stone->species = made.species;
+}
+
+void prepare_IfigObservation(IfigObservation *observation)
+{
+    ifig_observation_read("index=1.60-1.64", observation, NULL);
+}
+
+void prepare_IfigPairContrast(IfigPairContrast *contrast)
+{
+    const IfigTraits traits = IFIG_TRAITS_INIT;
+    contrast->traits[0] = contrast->traits[1] = traits;
+    contrast->thickness_mm = 3.0;
+}
+
+void prepare_IfigPageOptions(IfigPageOptions *options)
+{
+    options->format = IFIG_PAGE_SVG;
+    options->dpi = 50.0;
+}
+
+void prepare_IfigPageWords(IfigPageWords *words)
+{
+    words->title = "A stone";
+}
+
+void prepare_IfigPageMap(IfigPageMap *map)
+{
+    map->rgb = honest_room();
+    map->pixels = SIDE;
+}
+
+void prepare_IfigPageFigure(IfigPageFigure *figure)
+{
+    figure->rgb = honest_room();
+    figure->pixels = SIDE;
+    figure->title = "A stone";
+}
+
+void prepare_IfigPageTable(IfigPageTable *table)
+{
+    table->rows = table->columns = 1;
+    table->cells = honest_words();
+}
+
+/* What is made of the catalogue and a scene. */
+static int make_more(IfigScene *scene, const IfigFigureOptions *options)
+{
+    IfigObservation observed;
+    prepare_IfigObservation(&observed);
+    if (ifig_figure_create(scene, options, &made.figure, NULL) != IFIG_OK ||
+        ifig_narrow(made.catalogue, &observed, 1, NULL, 3.0, &made.narrowing, NULL) != IFIG_OK) {
+        return 0;
+    }
+    scene->instrument.lens = IFIG_LENS_NONE;
+    return ifig_face_create(scene, NULL, options, &made.face, NULL) == IFIG_OK;
+}
+
 int specimens_make(void)
 {
     IfigError error = IFIG_ERROR_INIT;
@@ -67,11 +127,13 @@ int specimens_make(void)
     made.layer = layer;
     prepare_IfigScene(&scene);
     prepare_IfigFigureOptions(&options);
-    return ifig_figure_create(&scene, &options, &made.figure, &error) == IFIG_OK;
+    return make_more(&scene, &options);
 }
 
 void specimens_free(void)
 {
+    ifig_narrowing_free(made.narrowing);
+    ifig_face_free(made.face);
     ifig_figure_free(made.figure);
     ifig_lamp_free(made.lamp);
     ifig_species_free(made.spare_species);

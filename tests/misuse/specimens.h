@@ -21,6 +21,8 @@ typedef struct Specimens {
     IfigSpecies *spare_species; /* no catalogue owns it */
     IfigLamp *lamp;
     IfigFigure *figure;
+    IfigFace *face;
+    IfigNarrowing *narrowing;
     IfigLayer layer;
     char *long_text;
 } Specimens;
@@ -30,11 +32,19 @@ int specimens_make(void);
 void specimens_free(void);
 const Specimens *specimens(void);
 
-void prepare_IfigLayer(IfigLayer *layer);
-void prepare_IfigScene(IfigScene *scene);
 void prepare_IfigFigureOptions(IfigFigureOptions *options);
+void prepare_IfigLayer(IfigLayer *layer);
+void prepare_IfigObservation(IfigObservation *observation);
+void prepare_IfigPageFigure(IfigPageFigure *figure);
+void prepare_IfigPageMap(IfigPageMap *map);
+void prepare_IfigPageOptions(IfigPageOptions *options);
+void prepare_IfigPageTable(IfigPageTable *table);
+void prepare_IfigPageWords(IfigPageWords *words);
+void prepare_IfigPairContrast(IfigPairContrast *contrast);
 void prepare_IfigPngOptions(IfigPngOptions *options);
+void prepare_IfigScene(IfigScene *scene);
 void prepare_IfigSpeciesRecord(IfigSpeciesRecord *record);
+void prepare_IfigStone(IfigStone *stone);
 
 /* Fill an array of numbers with a value that most of them may have. */
 void honest_numbers(void *numbers, size_t bytes);

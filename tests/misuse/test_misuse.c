@@ -54,9 +54,10 @@ START_TEST(a_wrong_call_is_refused_with_a_sentence)
 END_TEST
 
 typedef struct Crowd {
-    IfigError *alone; /* what each call said when nobody else was calling */
-    size_t first;     /* each thread starts elsewhere */
-    size_t mixed;     /* calls that said something else */
+    IfigError *alone;    /* what each call said when nobody else was calling */
+    size_t first;        /* each thread starts elsewhere */
+    const Misuse *mixed; /* the last call that said something else */
+    IfigError said;      /* and what */
 } Crowd;
 
 static void *call_all(void *argument)
@@ -67,8 +68,11 @@ static void *call_all(void *argument)
         IfigError error = IFIG_ERROR_INIT;
         misuses[at].call(&error);
         close_writer();
-        crowd->mixed += error.status != crowd->alone[at].status ||
-                        strcmp(error.message, crowd->alone[at].message) != 0;
+        if (error.status != crowd->alone[at].status ||
+            strcmp(error.message, crowd->alone[at].message) != 0) {
+            crowd->mixed = &misuses[at];
+            crowd->said = error;
+        }
     }
     return NULL;
 }
@@ -89,7 +93,10 @@ START_TEST(eight_threads_get_each_its_own_sentence)
     }
     for (size_t i = 0; i < THREADS; i++) {
         ck_assert_int_eq(pthread_join(thread[i], NULL), 0);
-        ck_assert_uint_eq(crowd[i].mixed, 0);
+        const Misuse *mixed = crowd[i].mixed;
+        ck_assert_msg(mixed == NULL, "%s, %s: in a crowd it says \"%s\"",
+                      mixed != NULL ? mixed->function : "", mixed != NULL ? mixed->what : "",
+                      crowd[i].said.message);
     }
     free(alone);
 }

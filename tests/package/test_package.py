@@ -53,7 +53,8 @@ def test_packages_install_run_and_leave_nothing_behind(packages, tmp_path):
 
 def test_each_library_is_a_package_of_its_own(packages):
     names = {path.name.split("_")[0] for path in packages}
-    assert {"interfig", "libinterfig-dev", "libinterfig-optics0", "libinterfig-files0"} <= names
+    assert {"interfig", "libinterfig-dev", "libinterfig-optics0", "libinterfig-files0",
+            "libinterfig-pages0"} <= names
     optics = next(path for path in packages if path.name.startswith("libinterfig-optics"))
     needs = run("dpkg-deb", "--field", optics, "Depends").strip()
     assert needs.startswith("libc6 (") and "," not in needs, needs

@@ -11,7 +11,7 @@ import unittest
 
 EMBED, DATA = sys.argv[1], pathlib.Path(sys.argv[2])
 FILES = ["species.csv", "dispersion.csv", "rotation.csv", "absorption.csv", "colours.csv",
-         "stress_optic.csv"]
+         "stress_optic.csv", "cuts.csv", "grains.csv", "trade.csv"]
 
 
 def run(folder):
@@ -74,7 +74,9 @@ class Embed(unittest.TestCase):
         for change in [("rotation.csv", "quartz", "notes", "another note"),
                        ("absorption.csv", "ruby", "peak_per_mm", "1.9"),
                        ("colours.csv", "ruby", "words", "red stone"),
-                       ("stress_optic.csv", "quartz", "per_tpa", "-3")]:
+                       ("stress_optic.csv", "quartz", "per_tpa", "-3"),
+                       ("grains.csv", "marble", "grain_mm", "0.6"),
+                       ("trade.csv", "quartz", "gravity_low", "2.63")]:
             self.change(*change)
             after = digest(run(self.folder.name)[1])
             self.assertNotIn(after, seen, change)
@@ -135,6 +137,31 @@ class Embed(unittest.TestCase):
                     self.setUp()
                 else:
                     self.refuse(*case)
+
+    def test_the_row_of_the_trade_is_checked_with_its_line(self):
+        for column, value, message in [
+                ("gravity_low", "2.7", "must both be given, and rise"),
+                ("gravity_high", "", "must both be given, and rise"),
+                ("gravity_low", "heavy", "a decimal number with a point"),
+                ("species_key", "nosuch", "no species 'nosuch'"),
+                ("hues", "red;mauve", "hues holds 'mauve'"),
+                ("conducts_heat", "yes", "conducts_heat is 'yes'"),
+                ("table", "along", "table is 'along'"),
+                ("source", "", "source is empty")]:
+            with self.subTest(column=column, value=value):
+                line = self.change("trade.csv", "quartz", column, value)
+                folder = pathlib.Path(self.folder.name)
+                done = subprocess.run(
+                    [sys.executable, EMBED.replace("embed.py", "embed_trade.py"),
+                     str(folder / "trade.csv"), str(folder / "species.csv"),
+                     "-o", str(folder / "trade.c")],
+                    capture_output=True, text=True, check=False)
+                self.assertEqual(done.returncode, 1, done.stderr)
+                self.assertTrue(any(said.startswith(f"trade.csv:{line}: ") and message in said
+                                    for said in done.stderr.splitlines()), done.stderr)
+                self.assertFalse((folder / "trade.c").exists())
+                self.tearDown()
+                self.setUp()
 
     def test_a_foreign_column_is_refused(self):
         path = pathlib.Path(self.folder.name) / "species.csv"

@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: MIT */
+/* What each target of the fuzzer offers. The same function is run by libFuzzer on inputs that it
+ * makes up and by replay.c on those that are kept in corpus/.
+ *
+ * IFIG_CANARY plants a fault that none of the kept inputs reaches and that the fuzzer must find: a
+ * harness that no longer runs its code cannot pass for a clean one. */
+#ifndef IFIG_FUZZ_TARGET_H
+#define IFIG_FUZZ_TARGET_H
+
+#include <stddef.h>
+#include <stdint.h>
+#include <stdlib.h>
+
+#pragma GCC visibility push(default)
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+#pragma GCC visibility pop
+
+/* Stop where what must hold does not. */
+static inline void must(int holds)
+{
+    if (!holds) {
+        abort();
+    }
+}
+
+static inline void canary(int sings)
+{
+#ifdef IFIG_CANARY
+    must(!sings);
+#else
+    (void)sings;
+#endif
+}
+
+#endif
