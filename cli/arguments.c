@@ -28,6 +28,9 @@ IfigCliStatus ifig_cli_refuse(const IfigCliSettings *settings, const char *forma
     va_start(arguments, format);
     vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
+    if (settings->place != NULL) {
+        return ifig_cli_complain(IFIG_CLI_DATA, "%s: %s", settings->place, text);
+    }
     if (settings->origin != NULL) {
         return ifig_cli_complain(IFIG_CLI_DATA, "the recipe in '%s': %s",
                                  ifig_cli_shown(settings->origin).text, text);
@@ -79,12 +82,13 @@ static IfigCliStatus refuse_unknown(int command, const char *word, const IfigCli
 static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
                                     const IfigCliSettings *settings)
 {
-    char owners[120] = "";
+    char owners[200] = "";
     int left = 0;
-    for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_SPECIES; owner *= 2) {
-        left += (option->commands & owner) != 0;
+    for (int i = 0; ifig_cli_command(i) != NULL; i++) {
+        left += (option->commands & ifig_cli_command(i)->bit) != 0;
     }
-    for (int owner = IFIG_CLI_FIGURE; owner <= IFIG_CLI_SPECIES; owner *= 2) {
+    for (int i = 0; ifig_cli_command(i) != NULL; i++) {
+        const int owner = ifig_cli_command(i)->bit;
         if ((option->commands & owner) != 0) {
             const size_t used = strlen(owners);
             snprintf(owners + used, sizeof owners - used, "%s%s",
@@ -102,7 +106,22 @@ static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
                            ifig_cli_command_name(command));
 }
 
-static IfigCliStatus take_option(int command, int id, const char *value, IfigCliSettings *settings)
+/* Two commands may each have an option of one name (--from of turn and of exercise): the command's
+ * own. */
+static int own_option(int command, int id)
+{
+    for (int other = 0; other < IFIG_CLI_OPTION_COUNT; other++) {
+        const IfigCliOption *option = ifig_cli_option(other);
+        if ((option->commands & command) != 0 &&
+            strcmp(option->name, ifig_cli_option(id)->name) == 0) {
+            return other;
+        }
+    }
+    return id;
+}
+
+IfigCliStatus ifig_cli_take_option(int command, int id, const char *value,
+                                   IfigCliSettings *settings)
 {
     const IfigCliOption *option = ifig_cli_option(id);
     const IfigCliLabel label = ifig_cli_label(option);
@@ -124,18 +143,34 @@ static IfigCliStatus take_option(int command, int id, const char *value, IfigCli
 
 static IfigCliStatus take_word(int command, const char *word, IfigCliSettings *settings)
 {
-    const size_t most = command == IFIG_CLI_CONTRAST ? IFIG_CLI_WORDS_MAX
-                        : command == IFIG_CLI_NARROW ? 0
-                                                     : 1;
+    const size_t most =
+        command == IFIG_CLI_CONTRAST ? IFIG_CLI_WORDS_MAX
+        : command == IFIG_CLI_NARROW || command == IFIG_CLI_CHART || command == IFIG_CLI_EXERCISE
+            ? 0
+            : 1;
     if (settings->word_count < most) {
         settings->words[settings->word_count++] = word;
         settings->word = settings->words[0];
         return IFIG_CLI_OK;
     }
-    if (command == IFIG_CLI_NARROW) {
+    if (command == IFIG_CLI_NARROW) { /* --observed KEY=VALUE KEY=VALUE ... */
+        return strchr(word, '=') != NULL
+                   ? ifig_cli_take_option(command, IFIG_CLI_OBSERVED, word, settings)
+                   : ifig_cli_refuse(settings,
+                                     "'%s' stands alone; narrow takes observations, such as "
+                                     "--observed reaction=DR sign=+",
+                                     ifig_cli_shown(word).text);
+    }
+    if (command == IFIG_CLI_CHART) {
         return ifig_cli_refuse(settings,
-                               "'%s' stands alone; narrow takes observations, each behind "
-                               "--observed, such as --observed reaction=DR",
+                               "'%s' stands alone; chart takes species behind --species, such as "
+                               "--species quartz,topaz_f",
+                               ifig_cli_shown(word).text);
+    }
+    if (command == IFIG_CLI_EXERCISE) {
+        return ifig_cli_refuse(settings,
+                               "'%s' stands alone; exercise takes its stones behind --from, with "
+                               "commas between them, such as --from quartz,ruby",
                                ifig_cli_shown(word).text);
     }
     if (command == IFIG_CLI_CONTRAST) {
@@ -155,7 +190,7 @@ static IfigCliStatus refuse_answer(int command, int answer, const char *word,
 {
     const IfigCliOption *option = NULL;
     for (int id = 0; id < IFIG_CLI_OPTION_COUNT; id++) {
-        const IfigCliOption *one = ifig_cli_option(id);
+        const IfigCliOption *one = ifig_cli_option(own_option(command, id));
         const size_t length = strlen(one->name);
         const int is_long = strncmp(word, "--", 2) == 0 &&
                             strncmp(word + 2, one->name, length) == 0 &&
@@ -203,12 +238,12 @@ IfigCliStatus ifig_cli_read_arguments(int command, int count, char **words,
         } else if (answer == A_WORD) {
             status = take_word(command, optarg, settings);
         } else if (answer == 'h' || answer == 'o') {
-            status = take_option(command, answer == 'h' ? IFIG_CLI_HELP : IFIG_CLI_OUTPUT, optarg,
-                                 settings);
+            status = ifig_cli_take_option(command, answer == 'h' ? IFIG_CLI_HELP : IFIG_CLI_OUTPUT,
+                                          optarg, settings);
         } else if (answer >= LONG_OPTION) {
-            const int id = answer - LONG_OPTION;
+            const int id = own_option(command, answer - LONG_OPTION);
             status = is_whole_name(word, ifig_cli_option(id))
-                         ? take_option(command, id, optarg, settings)
+                         ? ifig_cli_take_option(command, id, optarg, settings)
                          : refuse_unknown(command, word, settings);
         } else {
             status = refuse_answer(command, answer, word, settings);

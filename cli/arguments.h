@@ -11,6 +11,10 @@
 IfigCliStatus ifig_cli_read_arguments(int command, int count, char **words,
                                       IfigCliSettings *settings);
 
+/* Take one option's value; NULL for a switch. */
+IfigCliStatus ifig_cli_take_option(int command, int id, const char *value,
+                                   IfigCliSettings *settings);
+
 /* Complain about the command line, or about the recipe that stands for it. */
 #if defined(__GNUC__)
 __attribute__((format(printf, 2, 3)))

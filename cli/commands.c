@@ -3,13 +3,13 @@
 
 #include <string.h>
 
+#include "describe.h"
 #include "options.h"
 
 static const char EVIDENCE[] =
     "A figure is evidence, not an identification: confirm it by refractive index, specific gravity "
     "or spectrum.";
-static const char EYES[] =
-    "Never look at the sun or any intense source through polarisers: they do not protect the eye.";
+static const char EYES[] = IFIG_CLI_EYES;
 
 static const char STONE[] =
     "SPECIES is a key, a name or a variety from 'interfig species': quartz, 'rock crystal', ruby.";
@@ -20,10 +20,10 @@ static const char FACETS[] =
 static const IfigCliCommand commands[] = {
     {IFIG_CLI_FIGURE,
      "figure",
-     "the interference figure that a stone should show, as a PNG picture",
+     "the interference figure that a stone should show",
      {"SPECIES [options]", "--again FILE.png [-o NEW.png]"},
      {"interfig figure quartz",
-      "interfig figure topaz_f --thickness 2 --stage 45 --lens objective:0.9 -o topaz.png",
+      "interfig figure topaz_f --lens objective:0.9 --stage 45 --labels full -o topaz.pdf",
       "interfig figure --indices 1.544,1.553 --lamp sodium --size 512 -o mine.png"},
      {STONE,
       "The stone is a plate with flat, parallel faces, colourless unless a variety such as ruby, "
@@ -116,14 +116,65 @@ static const IfigCliCommand commands[] = {
     {IFIG_CLI_NARROW,
      "narrow",
      "which stones fit what was seen, and what to look at next",
-     {"--observed KEY=VALUE [--observed KEY=VALUE ...] [options]", NULL},
-     {"interfig narrow --observed character=uniaxial --observed sign=+",
+     {"--observed KEY=VALUE [KEY=VALUE ...] [options]", NULL},
+     {"interfig narrow --observed character=uniaxial sign=+",
       "interfig narrow --observed index=1.54-1.56 --observed bulls-eye=yes",
       "interfig narrow --observed reaction=SR --observed colour=red --json"},
      {"Several species fit most observations, and stones outside the catalogue may fit as well: "
       "this list is where to look next, never a name for the stone.",
       EVIDENCE, EYES, NULL},
      ifig_cli_run_narrow},
+    {IFIG_CLI_PAGE,
+     "page",
+     "a handout of labelled figures, ready to print, from a recipe",
+     {"RECIPE.yaml -o FILE.pdf [options]", NULL},
+     {"interfig page first_figures.yaml -o first_figures.pdf",
+      "interfig page first_figures.yaml -o first_figures.png --dpi 100",
+      "interfig page first_figures.yaml --print-recipe"},
+     {"RECIPE.yaml is text. At its head: title, subtitle, paper (a4, letter, or either, which "
+      "prints unscaled on both), columns (1 to 4), diameter (of the figures, mm), pages (the most "
+      "there may be), intro, notes, and figures, a list. Of each figure: stone, any option of "
+      "'interfig figure' by its name (thickness: 3), show (figure, or face with the options of "
+      "'interfig face'), title, caption (your words, or reading), reading (full, short, none), "
+      "labels (none, basic, full), sketch (yes: an empty circle), observe (a list of lines to fill "
+      "in), photo (a PNG or JPEG; file, circle: found or [x, y, radius], turn), new-page (yes).",
+      "The shortest recipe: {title: First figures, figures: [{stone: quartz}, {stone: topaz_f}]}. "
+      "'interfig figure quartz --print-recipe' prints one to begin with. Print at 100 % and check "
+      "the ruler of 50 mm. Of PNG and SVG, further pages go to NAME-2 and so on.",
+      EVIDENCE, EYES},
+     ifig_cli_run_page},
+    {IFIG_CLI_EXERCISE,
+     "exercise",
+     "figures with questions for a class, and their answers, in a new folder",
+     {"-o DIR [options]", NULL},
+     {"interfig exercise -o tonight",
+      "interfig exercise --count 4 --from quartz,ruby,topaz_oh --seed 7 -o small",
+      "interfig exercise --level 2 --count 6 --title 'Tern Harbour lapidary club, evening class' "
+      "-o club"},
+     {"DIR then holds exercise.pdf for the class, answers.pdf, the figures q01.png and so on, and "
+      "exercise.csv and exercise.json for a learning platform; both tables hold the answers. It is "
+      "filled whole or not made at all.",
+      "Common stones are quartz, corundum, aquamarine, tourmaline_elbaite, zircon_high, "
+      "moissanite, "
+      "apatite, calcite, topaz_f, topaz_oh, tanzanite, sinhalite, sillimanite, barite, gypsum, "
+      "orthoclase "
+      "and muscovite. The same list, count, level and seed give the same files.",
+      EVIDENCE, EYES},
+     ifig_cli_run_exercise},
+    {IFIG_CLI_CHART,
+     "chart",
+     "the chart of interference colours, with species on it",
+     {"[options]", NULL},
+     {"interfig chart -o colours.pdf",
+      "interfig chart --lamp tungsten --orders 3 --thickness 0.03 -o section.svg",
+      "interfig chart --thickness 1 --species ruby,quartz,apatite --strips none --json"},
+     {"A plate of one stone in white light, at 45 degrees between the polars. The usual colours "
+      "have one retardation at all wavelengths; a stone on a strip has its own, drawn against the "
+      "retardation at 589.3 nm.",
+      "Species stand where their typical birefringence is; a stone shows it in full only along one "
+      "direction, and stones vary.",
+      EVIDENCE, EYES},
+     ifig_cli_run_chart},
     {IFIG_CLI_SPECIES,
      "species",
      "the catalogue: every stone it knows, or all about one",

@@ -37,6 +37,9 @@ IfigCliStatus ifig_cli_run_blink(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_hunt(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_contrast(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_narrow(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_page(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_chart(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_exercise(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_species(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_help(IfigCliSettings *settings);
 

@@ -99,7 +99,7 @@ static void describe_lens(FILE *out, const IfigCliSettings *settings)
     }
 }
 
-static void describe_lamp(FILE *out, const IfigCliSettings *settings)
+void ifig_cli_describe_lamp(FILE *out, const IfigCliSettings *settings)
 {
     static const char *const names[] = {"daylight", "tungsten light", "white LED light",
                                         "fluorescent light", "sodium light"};
@@ -175,7 +175,7 @@ void ifig_cli_describe(FILE *out, const IfigCliSettings *settings, const IfigCli
     ifig_cli_describe_strain(out, settings);
     ifig_cli_describe_texture(out, settings);
     describe_lens(out, settings);
-    describe_lamp(out, settings);
+    ifig_cli_describe_lamp(out, settings);
     describe_polars(out, settings);
     ifig_cli_describe_plate(out, settings);
     ifig_cli_describe_range(out, settings, scene);

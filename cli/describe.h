@@ -9,6 +9,8 @@
 
 /* What every picture and every verdict says of itself. */
 extern const char ifig_cli_evidence[];
+#define IFIG_CLI_EYES                                                                              \
+    "Never look at the sun or any intense source through polarisers: they do not protect the eye."
 
 /* "quartz": the species' key, or what stands for it where it has none. */
 const char *ifig_cli_stone_name(const IfigCliScene *scene);
@@ -29,5 +31,8 @@ IfigCliSight ifig_cli_sight(const IfigCliSettings *settings, const IfigCliScene 
 /* The default name of the picture's file; 0 where it would be too long. */
 int ifig_cli_default_file_name(const IfigCliSettings *settings, const IfigCliScene *scene,
                                char *name, size_t size);
+
+/* ", daylight", ", light of 546.1 nm". */
+void ifig_cli_describe_lamp(FILE *out, const IfigCliSettings *settings);
 
 #endif

@@ -6,6 +6,7 @@
 #include "arguments.h"
 #include "commands.h"
 #include "describe.h"
+#include "labelled.h"
 #include "picture.h"
 #include "recipe.h"
 #include "scene.h"
@@ -145,6 +146,9 @@ static IfigCliStatus render(IfigCliSettings *settings, const IfigCliKept *kept)
     status = ifig_cli_open_scene(settings, kept, &scene);
     if (status == IFIG_CLI_OK) {
         status = choose_file(settings, &scene, name, sizeof name, &path);
+    }
+    if (status == IFIG_CLI_OK) {
+        status = ifig_cli_check_labelled(settings, path);
     }
     if (status == IFIG_CLI_OK) {
         const int keep = settings->output == NULL && !settings->given[IFIG_CLI_FORCE];

@@ -70,9 +70,9 @@ static void print_option(const IfigCliOption *option)
 
 static void print_group(const IfigCliCommand *command, int group)
 {
-    static const char *const titles[IFIG_CLI_GROUP_COUNT] = {"the stone",   "the instrument",
-                                                             "the motion",  "the direction",
-                                                             "the picture", "other options"};
+    static const char *const titles[IFIG_CLI_GROUP_COUNT] = {
+        "the exercise",  "the stone", "the instrument", "the motion",
+        "the direction", "the chart", "the picture",    "other options"};
     int is_open = 0;
     for (int id = 0; id < IFIG_CLI_OPTION_COUNT; id++) {
         const IfigCliOption *option = ifig_cli_option(id);

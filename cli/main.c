@@ -7,6 +7,7 @@
 
 #include "arguments.h"
 #include "commands.h"
+#include "print_recipe.h"
 
 /* A program may be started with standard streams closed; the next file opened would then take
  * their place. Opened the wrong way round, they make every use fail as a closed stream does. */
@@ -31,7 +32,9 @@ static IfigCliStatus run_command(const IfigCliCommand *command, int count, char 
         ifig_cli_print_command_help(command);
         return IFIG_CLI_OK;
     }
-    return command->run(&settings);
+    return settings.given[IFIG_CLI_PRINT_RECIPE] && command->bit != IFIG_CLI_PAGE
+               ? ifig_cli_print_recipe(&settings)
+               : command->run(&settings);
 }
 
 /* "interfig --help" and its like, which stand alone. */

@@ -1,20 +1,24 @@
 /* SPDX-License-Identifier: MIT */
 #include "options.h"
 
+#include "labelled.h"
 #include "plate.h"
 #include "texture.h"
 
 #define TURN    IFIG_CLI_TURN
 #define PICTURE (IFIG_CLI_FIGURE | TURN | IFIG_CLI_FACE)
-#define DRAWN   (IFIG_CLI_BLINK | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST)
+#define CHART   IFIG_CLI_CHART
+#define DRAWN   (IFIG_CLI_BLINK | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST | CHART)
 #define STONE   IFIG_CLI_OF_ONE_STONE
 #define SEVERAL (IFIG_CLI_CONTRAST | IFIG_CLI_NARROW)
 #define LENSED  (IFIG_CLI_FIGURE | TURN | IFIG_CLI_PROBE | IFIG_CLI_READING | SEVERAL)
 #define BARE    (TURN | IFIG_CLI_BLINK | IFIG_CLI_FACE | IFIG_CLI_HUNT)
-#define EVERY   (STONE | SEVERAL | IFIG_CLI_SPECIES | IFIG_CLI_HELP_COMMAND)
+#define ASKED   IFIG_CLI_EXERCISE
+#define EVERY                                                                                      \
+    (STONE | SEVERAL | ASKED | IFIG_CLI_SPECIES | IFIG_CLI_PAGE | CHART | IFIG_CLI_HELP_COMMAND)
 #define TOLD                                                                                       \
     (IFIG_CLI_PROBE | IFIG_CLI_READING | IFIG_CLI_BLINK | IFIG_CLI_HUNT | SEVERAL |                \
-     IFIG_CLI_SPECIES)
+     IFIG_CLI_SPECIES | CHART)
 
 #define AT(member) offsetof(IfigCliSettings, member)
 
@@ -22,6 +26,7 @@ const char *const ifig_cli_lamp_words[] = {"daylight",    "tungsten", "led",
                                            "fluorescent", "sodium",   NULL};
 static const char *const polars_words[] = {"crossed", "parallel", "circular", NULL};
 static const char *const what_words[] = {"stage", "tilt", "thickness", "plate", "analyser", NULL};
+static const char *const labels_words[] = {"none", "basic", "full", NULL};
 static const char *const of_words[] = {"figure", "face", NULL};
 
 /* Several members a line: laid out one by one the table would take three screens more. */
@@ -58,7 +63,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .offset = AT(immersion_index), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_LAMP] = {
         .name = "lamp", .tells_itself = 1, .argument = "LAMP",
-        .commands = STONE | IFIG_CLI_CONTRAST,
+        .commands = STONE | IFIG_CLI_CONTRAST | CHART,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "daylight (D65), tungsten (A), led (LED-B3), fluorescent (FL11), sodium (589.3 "
                 "nm), a single wavelength, 380 to 780 nm, or a CSV file of wavelengths in nm and "
@@ -80,10 +85,11 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .standard = "polariser + 90", .example = "90", .offset = AT(analyser),
         .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
     [IFIG_CLI_POLARS] = {
-        .name = "polars", .tells_itself = 1, .argument = "HOW", .commands = STONE & ~IFIG_CLI_HUNT,
+        .name = "polars", .tells_itself = 1, .argument = "HOW",
+        .commands = (STONE & ~IFIG_CLI_HUNT) | CHART,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
         .help = "both polars at once: crossed, parallel, or circular (right below, left above: "
-                "dark without a stone)",
+                "dark without a stone; not on a chart)",
         .allowed = "crossed, parallel or circular", .words = polars_words, .standard = "crossed",
         .example = "crossed", .offset = AT(polars), .read = ifig_cli_read_word},
     [IFIG_CLI_PLATE] = {
@@ -101,6 +107,31 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .low = -3600, .high = 3600, .unit = "degrees", .standard = "45", .example = "45",
         .offset = AT(plate_slow_deg),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plate_slow},
+    [IFIG_CLI_COUNT] = {
+        .name = "count", .argument = "N", .commands = ASKED, .group = IFIG_CLI_GROUP_EXERCISE,
+        .help = "how many questions, no two alike", .low = 1, .high = IFIG_EXERCISE_MOST,
+        .unit = "questions", .standard = "12", .example = "12", .offset = AT(count),
+        .read = ifig_cli_read_whole},
+    [IFIG_CLI_FROM_LIST] = {
+        .name = "from", .tells_itself = 1, .argument = "LIST", .commands = ASKED,
+        .group = IFIG_CLI_GROUP_EXERCISE,
+        .help = "the stones, with commas between them: keys, names, varieties, or the groups "
+                "uniaxial, biaxial and common",
+        .allowed = "stones with commas between them, or uniaxial, biaxial, common",
+        .standard = "common", .example = "quartz,ruby,topaz_oh", .offset = AT(list),
+        .read = ifig_cli_read_text},
+    [IFIG_CLI_LEVEL] = {
+        .name = "level", .tells_itself = 1, .argument = "1|2|3", .commands = ASKED,
+        .group = IFIG_CLI_GROUP_EXERCISE,
+        .help = "1: centred, a plate for the sign alone; 2: tilted by up to 15 degrees and turned; "
+                "3: tilted by up to 28, one optic axis, thin and thick stones, plates",
+        .allowed = "1 to 3", .low = 1, .high = 3, .standard = "1", .example = "2",
+        .offset = AT(level), .read = ifig_cli_read_whole},
+    [IFIG_CLI_TITLE] = {
+        .name = "title", .tells_itself = 1, .argument = "TEXT", .commands = ASKED,
+        .group = IFIG_CLI_GROUP_EXERCISE, .help = "at the head of the pages, at most 120 bytes",
+        .allowed = "1 to 120 bytes of text in one line", .standard = "one of its own",
+        .example = "'Evening class'", .offset = AT(title), .read = ifig_cli_read_title},
     [IFIG_CLI_OF] = {
         .name = "of", .tells_itself = 1, .argument = "figure|face", .commands = TURN,
         .group = IFIG_CLI_GROUP_MOTION,
@@ -152,13 +183,38 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .help = "the numbers at this wavelength, without the lamp's colour",
         .low = 380, .high = 780, .unit = "nm", .standard = "589.3, and the colour under the lamp",
         .example = "589.3", .offset = AT(wavelength_nm), .read = ifig_cli_read_plain},
+    [IFIG_CLI_ORDERS] = {
+        .name = "orders", .argument = "N", .commands = CHART, .group = IFIG_CLI_GROUP_CHART,
+        .help = "how many orders of colour, each of 551 nm, or of the wavelength of a lamp of a "
+                "single one",
+        .low = 1, .high = 8, .unit = "orders", .standard = "5", .example = "5",
+        .offset = AT(orders), .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
+    [IFIG_CLI_MARKED] = {
+        .name = "species", .tells_itself = 1, .argument = "LIST", .commands = CHART,
+        .group = IFIG_CLI_GROUP_CHART,
+        .help = "the species marked, with commas between them; all: every one of the catalogue "
+                "whose name finds room; none",
+        .allowed = "species with commas between them, all or none",
+        .standard = "about fifty gemstones, as many as find room", .example = "quartz,topaz_f,ruby",
+        .offset = AT(marked), .read = ifig_cli_read_text, .write = ifig_cli_write_list},
+    [IFIG_CLI_STRIPS] = {
+        .name = "strips", .tells_itself = 1, .argument = "LIST", .commands = CHART,
+        .group = IFIG_CLI_GROUP_CHART,
+        .help = "one to four stones whose birefringence changes with wavelength, each with a strip "
+                "of its own anomalous colours: SPECIES[:x|y|z], y unless told, with commas between "
+                "them; x, y, z: the line of sight; none",
+        .allowed = "one to four of SPECIES[:x|y|z] with commas between them, or none",
+        .standard = "tanzanite:z,moissanite,sphene:z,brookite:z; none with a lamp of a single "
+                    "wavelength",
+        .example = "sphene:z,moissanite", .offset = AT(strips),
+        .read = ifig_cli_read_text, .write = ifig_cli_write_list},
     [IFIG_CLI_JSON] = {
         .name = "json", .commands = TOLD, .group = IFIG_CLI_GROUP_OTHER,
         .help = "print JSON (schema_version 1), every number to its last bit"},
     [IFIG_CLI_SIZE] = {
-        .name = "size", .argument = "PX", .commands = PICTURE, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "size", .argument = "PX", .commands = PICTURE | ASKED, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "width and height of the picture", .low = 1, .high = 65535, .unit = "pixels",
-        .standard = "1024 (figure, face), 512 (turn)", .example = "1024", .offset = AT(size),
+        .standard = "1024 (figure, face), 512 (turn), 600 (exercise: 100 to 4096)", .example = "1024", .offset = AT(size),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
     [IFIG_CLI_DEPTH] = {
         .name = "depth", .tells_itself = 1, .argument = "8|16", .commands = PICTURE,
@@ -167,10 +223,11 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .example = "8", .offset = AT(depth),
         .read = ifig_cli_read_depth, .write = ifig_cli_write_whole},
     [IFIG_CLI_DPI] = {
-        .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN,
+        .name = "dpi", .argument = "N", .commands = PICTURE | DRAWN | IFIG_CLI_PAGE | ASKED,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "pixels an inch when printed", .low = 1, .high = 100000, .unit = "pixels an inch",
-        .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast: 50 to 1200)",
+        .standard = "300 (figure, turn, face), 200 (blink, hunt, contrast, exercise, chart: 50 to "
+                    "1200), 300 (page: 50 to 1200)",
         .example = "300", .offset = AT(dpi),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_EXPOSURE] = {
@@ -178,23 +235,34 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .group = IFIG_CLI_GROUP_PICTURE, .help = "brighter or darker: each stop doubles the light",
         .low = -20, .high = 20, .unit = "stops", .standard = "0", .example = "1",
         .offset = AT(exposure_stops), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
+    [IFIG_CLI_LABELS] = {
+        .name = "labels", .argument = "HOW", .commands = IFIG_CLI_FIGURE,
+        .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "none; basic: melatopes, an isogyre, the polars, an angle scale; or full: also the "
+                "orders of the rings, vibration directions, optic axial plane, bisectrices, tilt",
+        .allowed = "none, basic or full", .words = labels_words, .standard = "none",
+        .example = "full", .offset = AT(labels),
+        .read = ifig_cli_read_word, .write = ifig_cli_write_labels},
     [IFIG_CLI_OUTPUT] = {
         .name = "output", .tells_itself = 1, .letter = 'o', .argument = "FILE",
-        .commands = PICTURE | DRAWN,
+        .commands = PICTURE | DRAWN | IFIG_CLI_PAGE | ASKED,
         .group = IFIG_CLI_GROUP_PICTURE,
         .help = "where the picture goes; an older file is replaced, whole or not at all; - is "
-                "standard output. figure, turn and face write a PNG; blink, hunt and contrast draw "
-                "a plate, a PNG, PDF or SVG as the name ends, and take no -",
-        .allowed = "the name of a file, or -",
+                "standard output. figure, turn and face write a PNG; figure a sheet with its "
+                "reading where the name ends in .pdf or .svg; blink, hunt, contrast and chart draw "
+                "a plate, a PNG, PDF or SVG as the name ends, and take no -; page likewise, "
+                "where - is a PDF; exercise fills a new folder",
+        .allowed = "the name of a file, or -; of a folder (exercise)",
         .standard = "a name from species, view and thickness, which must not exist yet (figure, "
-                    "turn, face); no picture (blink, hunt, contrast)",
+                    "turn, face); no picture (blink, hunt, contrast); "
+                    "chart.pdf, likewise (chart)",
         .example = "figure.png", .offset = AT(output), .read = ifig_cli_read_text},
     [IFIG_CLI_FORCE] = {
-        .name = "force", .commands = PICTURE, .group = IFIG_CLI_GROUP_PICTURE,
-        .help = "replace an older file of the default name"},
+        .name = "force", .commands = PICTURE | CHART | ASKED, .group = IFIG_CLI_GROUP_PICTURE,
+        .help = "replace an older file of the default name, or the folder of an older exercise"},
     [IFIG_CLI_THREADS] = {
         .name = "threads", .argument = "N",
-        .commands = PICTURE | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST, .group = IFIG_CLI_GROUP_PICTURE,
+        .commands = PICTURE | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST | ASKED, .group = IFIG_CLI_GROUP_PICTURE,
         .help = "processors to use; the picture does not depend on it", .low = 1, .high = 256,
         .standard = "all there are", .example = "2", .offset = AT(threads),
         .read = ifig_cli_read_whole},
@@ -205,6 +273,10 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
                 "--threads alone",
         .allowed = "the name of a PNG that interfig wrote", .example = "quartz_c_3mm.png",
         .offset = AT(again), .read = ifig_cli_read_text},
+    [IFIG_CLI_PRINT_RECIPE] = {
+        .name = "print-recipe", .commands = STONE | SEVERAL | IFIG_CLI_SPECIES | IFIG_CLI_PAGE,
+        .group = IFIG_CLI_GROUP_OTHER,
+        .help = "make no picture; print the recipe that reproduces it, for 'interfig page'"},
     [IFIG_CLI_HELP] = {
         .name = "help", .letter = 'h', .commands = EVERY,
         .group = IFIG_CLI_GROUP_OTHER, .help = "this help"},

@@ -21,7 +21,10 @@ enum {
     IFIG_CLI_CONTRAST = 128,
     IFIG_CLI_NARROW = 256,
     IFIG_CLI_SPECIES = 512,
-    IFIG_CLI_HELP_COMMAND = 1024
+    IFIG_CLI_PAGE = 1024,
+    IFIG_CLI_EXERCISE = 2048,
+    IFIG_CLI_CHART = 4096,
+    IFIG_CLI_HELP_COMMAND = 8192
 };
 
 /* Commands that look at one stone. */
@@ -31,10 +34,12 @@ enum {
 };
 
 typedef enum IfigCliGroup {
-    IFIG_CLI_GROUP_STONE = 0,
+    IFIG_CLI_GROUP_EXERCISE = 0,
+    IFIG_CLI_GROUP_STONE,
     IFIG_CLI_GROUP_INSTRUMENT,
     IFIG_CLI_GROUP_MOTION,
     IFIG_CLI_GROUP_DIRECTION,
+    IFIG_CLI_GROUP_CHART,
     IFIG_CLI_GROUP_PICTURE,
     IFIG_CLI_GROUP_OTHER,
     IFIG_CLI_GROUP_COUNT
@@ -88,10 +93,12 @@ IfigCliAllowed ifig_cli_allowed(const IfigCliOption *option);
 /* readers.c: the values; writers.c: the recipe. */
 IfigCliReader ifig_cli_read_plain, ifig_cli_read_whole, ifig_cli_read_word, ifig_cli_read_text;
 IfigCliReader ifig_cli_read_indices, ifig_cli_read_pair, ifig_cli_read_lens, ifig_cli_read_lamp;
-IfigCliReader ifig_cli_read_polar, ifig_cli_read_species_file, ifig_cli_read_depth;
+IfigCliReader ifig_cli_read_title, ifig_cli_read_polar, ifig_cli_read_species_file,
+    ifig_cli_read_depth;
 IfigCliWriter ifig_cli_write_plain, ifig_cli_write_whole, ifig_cli_write_word;
 IfigCliWriter ifig_cli_write_indices, ifig_cli_write_pair, ifig_cli_write_lens;
-IfigCliWriter ifig_cli_write_lamp, ifig_cli_write_polar, ifig_cli_write_species_file;
+IfigCliWriter ifig_cli_write_list, ifig_cli_write_lamp, ifig_cli_write_polar,
+    ifig_cli_write_species_file;
 
 /* The views and lamps by name; each ends with NULL. */
 extern const char *const ifig_cli_view_words[];

@@ -68,15 +68,16 @@ const IfigCliOption ifig_cli_stone_options[IFIG_CLI_STONE_OPTION_COUNT] = {
         .read = ifig_cli_read_layers, .write = ifig_cli_write_layers},
     [IFIG_CLI_SPECIES_FILE] = {
         .name = "species-file", .tells_itself = 1, .argument = "FILE.yaml",
-        .commands = STONE | SEVERAL | SPECIES,
+        .commands = STONE | SEVERAL | SPECIES | IFIG_CLI_CHART | IFIG_CLI_EXERCISE,
         .group = IFIG_CLI_GROUP_STONE, .may_repeat = 1,
         .help = "add the species of this file to the catalogue; may be given 16 times",
         .allowed = "the name of a YAML file", .example = "mine.yaml",
         .read = ifig_cli_read_species_file, .write = ifig_cli_write_species_file},
     [IFIG_CLI_THICKNESS] = {
-        .name = "thickness", .argument = "MM", .commands = STONE | SEVERAL,
+        .name = "thickness", .argument = "MM", .commands = STONE | SEVERAL | IFIG_CLI_CHART,
         .group = IFIG_CLI_GROUP_STONE, .help = "thickness of the stone along the line of sight",
-        .low = 0.001, .high = 100, .unit = "mm", .standard = "3", .example = "3",
+        .low = 0.001, .high = 100, .unit = "mm",
+        .standard = "3 (chart: 0.06, the top of its axis, 0.005 to 20)", .example = "3",
         .offset = AT(thickness_mm), .read = ifig_cli_read_plain, .write = ifig_cli_write_plain},
     [IFIG_CLI_VIEW] = {
         .name = "view", .argument = "DIRECTION", .commands = STONE,
@@ -148,8 +149,8 @@ const IfigCliOption ifig_cli_stone_options[IFIG_CLI_STONE_OPTION_COUNT] = {
         .standard = "the species' own", .example = "0.05", .offset = AT(grain_mm),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_texture},
     [IFIG_CLI_SEED] = {
-        .name = "seed", .argument = "N", .commands = PATTERNED, .group = IFIG_CLI_GROUP_STONE,
-        .help = "of what is random in a pattern: the same seed gives the same stone", .low = 0,
+        .name = "seed", .argument = "N", .commands = PATTERNED | IFIG_CLI_EXERCISE, .group = IFIG_CLI_GROUP_STONE,
+        .help = "of what is random in a pattern or an exercise: the same seed gives the same one", .low = 0,
         .high = 2147483647, .standard = "1", .example = "1", .offset = AT(seed),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_texture},
     [IFIG_CLI_OBSERVED] = {

@@ -53,6 +53,14 @@ IfigCliShown ifig_cli_shown(const char *word)
     return shown;
 }
 
+int ifig_cli_is_printable(const char *word)
+{
+    size_t length = 0;
+    for (; *word != '\0' && (length = printable_length(word)) > 0; word += length) {
+    }
+    return *word == '\0';
+}
+
 void ifig_cli_print_word(FILE *out, const char *word)
 {
     while (*word != '\0') {

@@ -15,6 +15,8 @@ typedef struct IfigCliShown {
     char text[64];
 } IfigCliShown;
 IfigCliShown ifig_cli_shown(const char *word);
+/* 1 where all of a word prints. */
+int ifig_cli_is_printable(const char *word);
 /* The whole of a word, likewise made printable. */
 void ifig_cli_print_word(FILE *out, const char *word);
 

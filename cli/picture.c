@@ -6,6 +6,7 @@
 
 #include "colour.h"
 #include "describe.h"
+#include "labelled.h"
 #include "layers.h"
 #include "output.h"
 #include "plot.h"
@@ -289,6 +290,10 @@ IfigCliStatus ifig_cli_make_picture(const IfigCliSettings *settings, const IfigC
     if (ending == IFIG_CLI_OK) {
         png.text = words.text;
         png.text_count = words.count;
+    }
+    if (ending == IFIG_CLI_OK && ifig_cli_is_labelled(settings, path)) {
+        ending = ifig_cli_write_labelled(settings, scene, path, &png);
+    } else if (ending == IFIG_CLI_OK) {
         const IfigStatus status = write_file(&job, &png, path, &error);
         if (status != IFIG_OK) {
             ending = ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS), "%s",

@@ -107,7 +107,7 @@ IfigCliStatus ifig_cli_end_plate(IfigStatus status, const IfigError *error)
 }
 
 /* The stone as a heading has it: "Ruby", "Quartz", "Stone of measured indices". */
-static void write_stone(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
+void ifig_cli_write_stone(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
     const IfigLayer *layer = &scene->layer[0];
     const char *colour = ifig_species_colour_name(layer->species, layer->body_colour);
@@ -125,13 +125,13 @@ static void write_stone(FILE *out, const IfigCliSettings *settings, const IfigCl
 
 static void write_blink_title(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    write_stone(out, settings, scene);
+    ifig_cli_write_stone(out, settings, scene);
     fputs(" turned between the polars", out);
 }
 
 static void write_hunt_title(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    write_stone(out, settings, scene);
+    ifig_cli_write_stone(out, settings, scene);
     fputs(": where the patch lies", out);
 }
 

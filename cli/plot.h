@@ -21,6 +21,9 @@ IfigCliStatus ifig_cli_plot_hunt(const IfigCliSettings *settings, const IfigCliS
 IfigCliStatus ifig_cli_plot_contrast(const IfigCliSettings *settings, const IfigCliScene *scenes,
                                      const IfigTraits *traits, const char *advice);
 
+/* The stone as a heading has it. */
+void ifig_cli_write_stone(FILE *out, const IfigCliSettings *settings, const IfigCliScene *scene);
+
 /* What every plate needs. */
 typedef struct IfigCliPlate {
     IfigPageOptions options;

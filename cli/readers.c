@@ -128,6 +128,21 @@ int ifig_cli_read_word(const IfigCliOption *option, const char *text, IfigCliSet
     return 1;
 }
 
+int ifig_cli_read_title(const IfigCliOption *option, const char *text, IfigCliSettings *settings,
+                        IfigCliWrong *wrong)
+{
+    enum { LONGEST = 120 };
+    if (strlen(text) > LONGEST) {
+        WRONG(wrong, "is longer than %d bytes", LONGEST);
+        return 0;
+    }
+    if (!ifig_cli_is_printable(text)) {
+        WRONG(wrong, "has a character that does not print, or is not UTF-8");
+        return 0;
+    }
+    return ifig_cli_read_text(option, text, settings, wrong);
+}
+
 int ifig_cli_read_text(const IfigCliOption *option, const char *text, IfigCliSettings *settings,
                        IfigCliWrong *wrong)
 {

@@ -33,7 +33,7 @@ void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const cha
 
 /* Take the next word out of a line: blanks part words, '...' keeps them together, \ makes the next
  * character plain, as in a shell. NULL at the end. */
-static char *next_word(char **line)
+char *ifig_cli_next_word(char **line)
 {
     char *at = *line + strspn(*line, " "), *word = at, *end = at;
     int is_quoted = 0;
@@ -75,7 +75,7 @@ IfigCliStatus ifig_cli_read_recipe(char *text, const char *origin, int command,
     int count = 0;
     *settings = ifig_cli_default_settings();
     settings->origin = origin;
-    while (count <= WORDS_MAX && (word = next_word(&text)) != NULL) {
+    while (count <= WORDS_MAX && (word = ifig_cli_next_word(&text)) != NULL) {
         words[count++] = word;
     }
     words[count] = NULL;

@@ -13,6 +13,9 @@
 void ifig_cli_write_recipe(FILE *out, const IfigCliSettings *settings, const char *const *stones,
                            size_t count);
 
+/* Take the next word out of such a line, which is cut up; NULL at its end. */
+char *ifig_cli_next_word(char **line);
+
 /* Read such a line. The settings point into the text, which is cut up. What is wrong has been
  * complained about.
  * @param origin   the file it came from

@@ -248,8 +248,8 @@ static IfigCliStatus open_lamp_file(const IfigCliSettings *settings, const IfigC
     return ending;
 }
 
-static IfigCliStatus open_lamp(const IfigCliSettings *settings, const IfigCliKept *kept,
-                               IfigCliScene *scene)
+IfigCliStatus ifig_cli_open_lamp(const IfigCliSettings *settings, const IfigCliKept *kept,
+                                 IfigCliScene *scene)
 {
     const double sodium_nm = 589.3;
     IfigError error = IFIG_ERROR_INIT;
@@ -343,7 +343,7 @@ IfigCliStatus ifig_cli_open_scene(IfigCliSettings *settings, const IfigCliKept *
         status = orient_layers(settings, scene);
     }
     if (status == IFIG_CLI_OK) {
-        status = open_lamp(settings, kept, scene);
+        status = ifig_cli_open_lamp(settings, kept, scene);
     }
     scene->scene.layers = scene->layer;
     scene->scene.layer_count = scene->layer_count;

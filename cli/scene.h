@@ -12,6 +12,9 @@ IfigCliStatus ifig_cli_open_scene(IfigCliSettings *settings, const IfigCliKept *
                                   IfigCliScene *scene);
 void ifig_cli_close_scene(IfigCliScene *scene);
 
+/* The lamp of the settings, into the scene. */
+IfigCliStatus ifig_cli_open_lamp(const IfigCliSettings *settings, const IfigCliKept *kept,
+                                 IfigCliScene *scene);
 /* The lens, the polars and the plate. */
 IfigCliStatus ifig_cli_open_instrument(IfigCliSettings *settings, IfigInstrument *instrument);
 

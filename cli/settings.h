@@ -39,6 +39,10 @@ typedef enum IfigCliOptionId {
     IFIG_CLI_POLARS,
     IFIG_CLI_PLATE,
     IFIG_CLI_PLATE_SLOW,
+    IFIG_CLI_COUNT,
+    IFIG_CLI_FROM_LIST,
+    IFIG_CLI_LEVEL,
+    IFIG_CLI_TITLE,
     IFIG_CLI_OF,
     IFIG_CLI_WHAT,
     IFIG_CLI_FROM,
@@ -47,15 +51,20 @@ typedef enum IfigCliOptionId {
     IFIG_CLI_DELAY,
     IFIG_CLI_AT,
     IFIG_CLI_WAVELENGTH,
+    IFIG_CLI_ORDERS,
+    IFIG_CLI_MARKED,
+    IFIG_CLI_STRIPS,
     IFIG_CLI_JSON,
     IFIG_CLI_SIZE,
     IFIG_CLI_DEPTH,
     IFIG_CLI_DPI,
     IFIG_CLI_EXPOSURE,
+    IFIG_CLI_LABELS,
     IFIG_CLI_OUTPUT,
     IFIG_CLI_FORCE,
     IFIG_CLI_THREADS,
     IFIG_CLI_AGAIN,
+    IFIG_CLI_PRINT_RECIPE,
     IFIG_CLI_HELP,
     IFIG_CLI_OPTION_COUNT
 } IfigCliOptionId;
@@ -92,6 +101,7 @@ enum { IFIG_CLI_SPECIES_FILES_MAX = 16, IFIG_CLI_WORDS_MAX = 6, IFIG_CLI_OBSERVE
 
 typedef struct IfigCliSettings {
     const char *origin; /* NULL: the command line; else the file whose recipe this is */
+    const char *place;  /* file:line:column of a page's recipe where these stand; NULL: nowhere */
     int command;        /* IFIG_CLI_FIGURE, ... of options.h */
     const char *word;   /* the first word that is no option: a species or a topic; NULL: none */
     const char *words[IFIG_CLI_WORDS_MAX]; /* all of them; only contrast takes more than one */
@@ -137,9 +147,16 @@ typedef struct IfigCliSettings {
 
     double theta_deg, phi_deg, wavelength_nm;
 
+    int orders;                  /* of the chart */
+    const char *marked, *strips; /* species with commas between them; NULL: the usual ones */
+
     int size, depth, threads;
     double dpi, exposure_stops;
+    int labels; /* IfigLabels */
     const char *output, *again;
+
+    int count, level; /* of an exercise */
+    const char *list, *title;
 } IfigCliSettings;
 
 /* Every setting at its default. */

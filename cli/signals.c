@@ -46,6 +46,17 @@ void ifig_cli_release_signals(void)
     pthread_sigmask(SIG_UNBLOCK, &set, NULL);
 }
 
+int ifig_cli_is_ending(void)
+{
+    sigset_t waiting;
+    int is_ending = 0;
+    sigpending(&waiting);
+    for (int i = 0; i < ENDING_COUNT; i++) {
+        is_ending |= sigismember(&waiting, endings[i]) == 1;
+    }
+    return is_ending;
+}
+
 void ifig_cli_guard_file(const char *path)
 {
     guarded[0] = '\0';

@@ -44,6 +44,15 @@ void ifig_cli_write_word(FILE *out, const IfigCliOption *option, const IfigCliSe
     }
 }
 
+/* A list of species, once the chart is open: keys alone, which need no quotes. */
+void ifig_cli_write_list(FILE *out, const IfigCliOption *option, const IfigCliSettings *settings)
+{
+    const char *const *list = place(option, settings);
+    if (*list != NULL) {
+        write_value(out, option, *list);
+    }
+}
+
 void ifig_cli_write_indices(FILE *out, const IfigCliOption *option, const IfigCliSettings *settings)
 {
     for (int i = 0; i < settings->index_count; i++) {

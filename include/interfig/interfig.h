@@ -25,10 +25,13 @@
 #include "interfig/light.h"
 #include "interfig/figure.h"
 #include "interfig/reading.h"
+#include "interfig/retardation.h"
 #include "interfig/polariscope.h"
 #include "interfig/advice.h"
 #include "interfig/image.h"
 #include "interfig/species_file.h"
 #include "interfig/page.h"
+#include "interfig/page_recipe.h"
+#include "interfig/exercise.h"
 
 #endif

@@ -15,6 +15,7 @@
 
 #include "interfig/image.h"
 #include "interfig/polariscope.h"
+#include "interfig/retardation.h"
 
 IFIG_C_BEGIN
 
@@ -67,6 +68,41 @@ typedef struct IfigPageWords {
 IFIG_API IfigStatus ifig_page_blink(const char *path, const IfigPageOptions *options,
                                     const IfigBlink *blink, const IfigPageWords *words,
                                     IfigError *error);
+
+/** How much is written on a figure. */
+typedef enum IfigLabels {
+    IFIG_LABELS_NONE = 0,
+    IFIG_LABELS_BASIC, /**< melatopes, a brush, the polars, the angle scale */
+    IFIG_LABELS_FULL   /**< also ring orders, vibration directions, optic axial plane, bisectrices,
+                            bull's eye, tilt */
+} IfigLabels;
+
+/** A figure for a sheet. Initialise with IFIG_LABELLED_FIGURE_INIT. */
+typedef struct IfigLabelledFigure {
+    size_t size;            /**< sizeof(IfigLabelledFigure) */
+    const IfigScene *scene; /**< borrowed */
+    IfigLabels labels;      /**< how much is written on it */
+    int is_alone; /**< 1: the sheet is the figure's square and holds no words but labels; 0: title,
+                       figure, key, caption, caution */
+    double width_mm; /**< of the figure's square with its labels, 20 to 500 alone, else 20 to 166 */
+    IfigFigureOptions options; /**< its pixels are not looked at: the page's dpi and the width tell
+                                    them */
+} IfigLabelledFigure;
+
+/** Title, figure and captions on a sheet, without labels. */
+#define IFIG_LABELLED_FIGURE_INIT                                                                  \
+    {                                                                                              \
+        .size = sizeof(IfigLabelledFigure), .width_mm = 108.0, .options = IFIG_FIGURE_OPTIONS_INIT \
+    }
+
+/** One figure on a sheet, rendered at exact device pixels, with labels that lie over nothing else.
+ *  A stack, a stone under stress or an aggregate cannot be read: then only the instrument is
+ *  labelled. The alternative text is the reading's own words.
+ *  @param words  its caption NULL: the reading, or why there is none
+ *  @return as ifig_page_blink and ifig_figure_create; IFIG_ERROR_CANCELLED */
+IFIG_API IfigStatus ifig_page_figure(const char *path, const IfigPageOptions *options,
+                                     const IfigLabelledFigure *figure, const IfigPageWords *words,
+                                     IfigError *error);
 
 /** What a mark on a map of directions stands for; each kind has a shape of its own. */
 typedef enum IfigMarkKind {
@@ -125,6 +161,38 @@ IFIG_API IfigStatus ifig_page_contrast(const char *path, const IfigPageOptions *
                                        const IfigPageFigure *figures, size_t count,
                                        const IfigPageTable *table, const IfigPageWords *words,
                                        IfigError *error);
+
+/** What stands on a chart of interference colours. Initialise with IFIG_PAGE_CHART_INIT. */
+typedef struct IfigPageChart {
+    size_t size;                       /**< sizeof(IfigPageChart) */
+    const IfigLamp *lamp;              /**< never NULL; borrowed */
+    IfigPolarsKind polars;             /**< IFIG_POLARS_CROSSED or IFIG_POLARS_PARALLEL */
+    int orders;                        /**< 1 to 8, of ifig_order_nm(lamp) each */
+    double thickness_mm;               /**< top of the thickness axis: 0.005 to 20 */
+    const IfigSpecies *const *species; /**< marked by typical birefringence; at most 256 */
+    size_t species_count;              /**< 0: none */
+    int may_leave_out; /**< 1: species whose name finds no room are left out, the last first; 0:
+                            that is an error */
+    const IfigRetarder *strips; /**< stones with a strip of their own colours below; at most 4 */
+    size_t strip_count;         /**< 0: none */
+} IfigPageChart;
+
+/** Five orders between crossed polars, up to 0.06 mm; the lamp is still to be told. */
+#define IFIG_PAGE_CHART_INIT                                                                       \
+    {                                                                                              \
+        .size = sizeof(IfigPageChart), .polars = IFIG_POLARS_CROSSED, .orders = 5,                 \
+        .thickness_mm = 0.06                                                                       \
+    }
+
+/** A chart of interference colours, 279 x 210 mm (landscape; prints unscaled on A4 and on Letter):
+ *  the colours against retardation with their names in words, thickness against retardation with a
+ *  line for each birefringence, species marked, and strips of the anomalous colours of stones whose
+ *  birefringence changes with wavelength.
+ *  @return as ifig_page_blink; IFIG_ERROR_UNSUITABLE also where a species shows no birefringence or
+ *          its name finds no room */
+IFIG_API IfigStatus ifig_page_chart(const char *path, const IfigPageOptions *options,
+                                    const IfigPageChart *chart, const IfigPageWords *words,
+                                    IfigError *error);
 
 IFIG_C_END
 

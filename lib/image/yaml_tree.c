@@ -197,7 +197,7 @@ static IfigStatus open_collection(IfigYamlTree *tree, Open *open, IfigYamlKind k
 {
     if (open->depth >= DEEPEST) {
         return fail_at_mark(tree, &event->start_mark, error,
-                            "nested deeper than 6; a species needs no more");
+                            "nested deeper than 6; nothing needs more");
     }
     IfigStatus status = add_node(tree, open, kind, event, error);
     if (status == IFIG_OK) {
@@ -279,6 +279,8 @@ static IfigStatus fail_in_parser(const IfigYamlTree *tree, const yaml_parser_t *
     const char *problem = parser->problem != NULL ? parser->problem : "not YAML";
     const char *remedy = strstr(problem, "block sequence entries") != NULL
                              ? "put a '-' that stands alone in quotes: \"-\""
+                         : strstr(problem, "mapping values are not allowed") != NULL
+                             ? "put text that holds a colon and a blank in quotes"
                          : strstr(problem, "cannot start any token") != NULL ||
                                  strstr(problem, "tab character") != NULL
                              ? "indent with blanks, and put text with signs in quotes"

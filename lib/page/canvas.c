@@ -199,6 +199,11 @@ uint32_t ifig_canvas_pixels(const IfigCanvas *canvas, double length_mm)
     return pixels < 1.0 ? 1 : (uint32_t)pixels;
 }
 
+int ifig_canvas_is_raster(const IfigCanvas *canvas)
+{
+    return canvas->format == IFIG_PAGE_PNG;
+}
+
 IfigStatus ifig_canvas_status(const IfigCanvas *canvas)
 {
     return canvas->failure.status;

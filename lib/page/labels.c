@@ -8,9 +8,8 @@
 typedef struct Free {
     const IfigLabel *labels;
     size_t count;
-    IfigBox bounds;
-    const IfigBox *obstacles;
-    size_t obstacle_count;
+    const IfigLabel *self; /* the one that looks for a place */
+    const IfigLabelField *field;
 } Free;
 
 /* Labels in a row would read as one sentence without it. */
@@ -28,14 +27,50 @@ static int is_inside(IfigBox box, IfigBox bounds)
            box.y + box.height <= bounds.y + bounds.height;
 }
 
-static int is_free(const Free *field, IfigBox box)
+/* From a mark's middle to the nearest point of a label's box. */
+static IfigPoint nearest_point(IfigPoint at, IfigBox box)
 {
-    int is_taken = !is_inside(box, field->bounds);
-    for (size_t i = 0; i < field->count && !is_taken; i++) {
-        const IfigLabel *const other = &field->labels[i];
+    return (IfigPoint){fmin(fmax(at.x, box.x), box.x + box.width),
+                       fmin(fmax(at.y, box.y), box.y + box.height)};
+}
+
+/* A line from a mark to its box, sampled finer than any letter, meets another box. */
+static int leader_meets(IfigPoint at, IfigBox own, IfigBox other)
+{
+    enum { SAMPLES = 40 };
+    const IfigPoint to = nearest_point(at, own);
+    for (int i = 0; i <= SAMPLES; i++) {
+        const double share = (double)i / SAMPLES;
+        const double x = at.x + share * (to.x - at.x), y = at.y + share * (to.y - at.y);
+        if (x > other.x && x < other.x + other.width && y > other.y && y < other.y + other.height) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* The farthest corner tells. */
+static int is_in_disc(IfigBox box, const IfigLabelField *field)
+{
+    const double x =
+        fmax(fabs(box.x - field->disc_centre.x), fabs(box.x + box.width - field->disc_centre.x));
+    const double y =
+        fmax(fabs(box.y - field->disc_centre.y), fabs(box.y + box.height - field->disc_centre.y));
+    return field->disc_radius <= 0.0 || hypot(x, y) <= field->disc_radius;
+}
+
+static int is_free(const Free *space, IfigBox box)
+{
+    const IfigLabelField *const field = space->field;
+    int is_taken = !is_inside(box, field->bounds) || !is_in_disc(box, field);
+    for (size_t i = 0; i < space->count && !is_taken; i++) {
+        const IfigLabel *const other = &space->labels[i];
         is_taken =
             ifig_box_overlap(box, mark_box(other)) ||
-            (other->is_placed && ifig_box_overlap(box, ifig_box_grown(other->box, BETWEEN_MM)));
+            (other->is_placed &&
+             (ifig_box_overlap(box, ifig_box_grown(other->box, BETWEEN_MM)) ||
+              (field->keeps_leaders_clear && (leader_meets(space->self->at, box, other->box) ||
+                                              leader_meets(other->at, other->box, box)))));
     }
     for (size_t i = 0; i < field->obstacle_count && !is_taken; i++) {
         is_taken = ifig_box_overlap(box, field->obstacles[i]);
@@ -74,15 +109,19 @@ static void sort_directions(IfigPoint wish, IfigPoint sorted[DIRECTIONS])
     }
 }
 
-static void place(const Free *field, IfigLabel *label, IfigBox size)
+static const double DISTANCES_MM[] = {0.9, 2.0, 3.5, 6.0, 9.0, 13.0, 18.0};
+enum { DISTANCE_COUNT = sizeof DISTANCES_MM / sizeof DISTANCES_MM[0] };
+
+static void place(const Free *space, IfigLabel *label, IfigBox size)
 {
-    static const double distances[] = {0.9, 2.0, 3.5, 6.0, 9.0, 13.0, 18.0};
+    const int directions =
+        space->field->directions > 0 ? space->field->directions : (int)DIRECTIONS;
     IfigPoint toward[DIRECTIONS];
     sort_directions(label->wish, toward);
-    for (size_t i = 0; i < sizeof distances / sizeof distances[0]; i++) {
-        for (int direction = 0; direction < DIRECTIONS; direction++) {
-            const IfigBox box = candidate(label, size, toward[direction], distances[i]);
-            if (is_free(field, box)) {
+    for (int i = 0; i < space->field->distances && i < DISTANCE_COUNT; i++) {
+        for (int direction = 0; direction < directions; direction++) {
+            const IfigBox box = candidate(label, size, toward[direction], DISTANCES_MM[i]);
+            if (is_free(space, box)) {
                 label->box = box;
                 label->style.align = toward[direction].x < 0.0   ? IFIG_ALIGN_RIGHT
                                      : toward[direction].x > 0.0 ? IFIG_ALIGN_LEFT
@@ -94,32 +133,47 @@ static void place(const Free *field, IfigLabel *label, IfigBox size)
     }
 }
 
+static void make_ready(IfigLabel *label)
+{
+    label->is_placed = 0;
+    label->style.align = IFIG_ALIGN_LEFT;
+    label->style.level = IFIG_LEVEL_TOP;
+    label->style.turn_deg = 0.0;
+}
+
+int ifig_label_place(IfigCanvas *canvas, IfigLabel *labels, size_t index,
+                     const IfigLabelField *field)
+{
+    IfigLabel *const label = &labels[index];
+    const Free space = {labels, index + 1, label, field};
+    make_ready(label);
+    place(&space, label, ifig_canvas_measure(canvas, &label->style, label->at, label->text));
+    return label->is_placed;
+}
+
 size_t ifig_labels_place(IfigCanvas *canvas, IfigLabel *labels, size_t count, IfigBox bounds,
                          const IfigBox *obstacles, size_t obstacle_count)
 {
-    const Free field = {labels, count, bounds, obstacles, obstacle_count};
+    const IfigLabelField field = {.bounds = bounds,
+                                  .obstacles = obstacles,
+                                  .obstacle_count = obstacle_count,
+                                  .distances = DISTANCE_COUNT};
     size_t without_room = 0;
     for (size_t i = 0; i < count; i++) {
-        labels[i].is_placed = 0;
-        labels[i].style.align = IFIG_ALIGN_LEFT;
-        labels[i].style.level = IFIG_LEVEL_TOP;
-        labels[i].style.turn_deg = 0.0;
+        make_ready(&labels[i]);
     }
     for (size_t i = 0; i < count; i++) {
-        const IfigBox size =
-            ifig_canvas_measure(canvas, &labels[i].style, labels[i].at, labels[i].text);
-        place(&field, &labels[i], size);
+        const Free space = {labels, count, &labels[i], &field};
+        place(&space, &labels[i],
+              ifig_canvas_measure(canvas, &labels[i].style, labels[i].at, labels[i].text));
         without_room += !labels[i].is_placed;
     }
     return without_room;
 }
 
-/* From the mark's edge to the nearest point of the label's box. */
 static void draw_leader(IfigCanvas *canvas, const IfigLabel *label)
 {
-    const IfigPoint near = {
-        fmin(fmax(label->at.x, label->box.x), label->box.x + label->box.width),
-        fmin(fmax(label->at.y, label->box.y), label->box.y + label->box.height)};
+    const IfigPoint near = nearest_point(label->at, label->box);
     const double dx = near.x - label->at.x, dy = near.y - label->at.y, length = hypot(dx, dy);
     if (length < label->radius_mm + 1.5) {
         return;

@@ -10,6 +10,7 @@
 
 #include "base.h"
 #include "interfig/page.h"
+#include "interfig/reading.h"
 
 #define IFIG_MM_PER_POINT (25.4 / 72.0)
 /* The one font, and the package that holds it: the same sheet on every machine. */
@@ -97,6 +98,8 @@ void ifig_canvas_discard(IfigCanvas *canvas);
 IfigBox ifig_canvas_box(const IfigCanvas *canvas); /* the whole sheet */
 /* How many pixels a picture of that length should have, so that each is one of the device. */
 uint32_t ifig_canvas_pixels(const IfigCanvas *canvas, double length_mm);
+/* 1 for a PNG: what is drawn has the device's pixels. */
+int ifig_canvas_is_raster(const IfigCanvas *canvas);
 /* IFIG_OK, or what went wrong first. */
 IfigStatus ifig_canvas_status(const IfigCanvas *canvas);
 /* Remember a failure of the caller's own, in ifig_fail's manner; the first one stays. */
@@ -226,7 +229,41 @@ typedef struct IfigLabel {
  * found no room. */
 size_t ifig_labels_place(IfigCanvas *canvas, IfigLabel *labels, size_t count, IfigBox bounds,
                          const IfigBox *obstacles, size_t obstacle_count);
+/* The room that labels have, and what in it is taken. */
+typedef struct IfigLabelField {
+    IfigBox bounds;
+    const IfigBox *obstacles;
+    size_t obstacle_count;
+    IfigPoint disc_centre;   /* all of a label stays within this disc; */
+    double disc_radius;      /* 0: there is none */
+    int keeps_leaders_clear; /* 1: no leader crosses another label either */
+    int distances;  /* how many of the ever greater distances to the mark are tried, 1 to 7;
+                       at 1 no leader is needed */
+    int directions; /* how many of the eight around the mark, from the wish on; 0: all */
+} IfigLabelField;
+/* The same for labels[index] alone, among those before it, which are placed or have no room.
+ * Returns 1 where it found a place. */
+int ifig_label_place(IfigCanvas *canvas, IfigLabel *labels, size_t index,
+                     const IfigLabelField *field);
 /* Draw those that are placed, with a thin leader where one stands away from its mark. */
 void ifig_labels_draw(IfigCanvas *canvas, const IfigLabel *labels, size_t count);
+
+/* figure_plate.c: a figure with its labels in a box. */
+
+/* The disc of a figure in a box: without labels as large as the box, with labels smaller, so that
+ * all stays inside. */
+typedef struct IfigFigureFrame {
+    IfigBox box;
+    IfigPoint centre;
+    double radius;  /* mm; 0: the box is too small for labels */
+    double size_pt; /* of the labels' text */
+    double em;      /* the same, mm: the labels' measure of all lengths */
+} IfigFigureFrame;
+IfigFigureFrame ifig_figure_frame(IfigBox box, IfigLabels labels);
+/* Render the scene at exact device pixels and lay its labels. reading: NULL, only the instrument is
+ * labelled. alternative: NULL, the reading's own words. */
+void ifig_canvas_figure(IfigCanvas *canvas, const IfigScene *scene, const IfigReading *reading,
+                        IfigLabels labels, double exposure_stops, IfigBox box,
+                        const char *alternative);
 
 #endif

@@ -120,7 +120,7 @@ static IfigStatus measure(const IfigPlateSheet *plate, double *height, IfigError
     return status;
 }
 
-static IfigStatus check(const IfigPlateSheet *plate, IfigError *error)
+IfigStatus ifig_plate_check(const IfigPlateSheet *plate, IfigError *error)
 {
     if (plate->path == NULL || plate->options == NULL || plate->words == NULL ||
         plate->what == NULL || plate->words->title == NULL) {
@@ -146,7 +146,7 @@ IfigStatus ifig_plate_write(const IfigPlateSheet *plate, IfigError *error)
 {
     IfigSheet sheet = {IFIG_PLATE_WIDTH, 0.0, NULL, NULL};
     IfigCanvas *canvas = NULL;
-    IfigStatus status = check(plate, error);
+    IfigStatus status = ifig_plate_check(plate, error);
     if (status == IFIG_OK) {
         status = measure(plate, &sheet.height_mm, error);
     }

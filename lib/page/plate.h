@@ -21,6 +21,8 @@ typedef struct IfigPlateSheet {
     IfigPlateDraw *draw; /* what stands between the subtitle and the caption */
     const void *what;
 } IfigPlateSheet;
+/* Options and words of this version, a title, and nothing missing. */
+IfigStatus ifig_plate_check(const IfigPlateSheet *plate, IfigError *error);
 /* Check options and words, draw once to see how high all is, and once in earnest. */
 IfigStatus ifig_plate_write(const IfigPlateSheet *plate, IfigError *error);
 

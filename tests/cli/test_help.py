@@ -5,8 +5,8 @@ import shlex
 
 import pytest
 
-COMMANDS = ["figure", "turn", "probe", "reading", "blink", "face", "hunt", "contrast", "narrow", "species",
-            "help"]
+COMMANDS = ["figure", "turn", "probe", "reading", "blink", "face", "hunt", "contrast", "narrow", "page",
+            "exercise", "chart", "species", "help"]
 
 
 def examples(text):
@@ -30,7 +30,8 @@ def test_help_fits_a_terminal(interfig, line):
 
 
 @pytest.mark.parametrize("command", COMMANDS)
-def test_each_command_leads_with_three_examples_that_work(interfig, command):
+def test_each_command_leads_with_three_examples_that_work(interfig, tmp_path, command):
+    (tmp_path / "first_figures.yaml").write_text("title: First figures\nfigures: [{stone: quartz}]\n")
     text = interfig(command, "--help").out.decode()
     assert interfig("help", command).out.decode() == text
     lines = text.splitlines()

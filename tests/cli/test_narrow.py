@@ -64,10 +64,14 @@ def test_a_species_file_takes_part(answer, club_files):
     assert "harbour_topaz" in keys(told)
 
 
+def test_observations_may_follow_one_another(answer):
+    assert answer("narrow", "--observed", "reaction=DR", "sign=+", "character=uniaxial") == \
+        answer("narrow", *observed("reaction=DR", "sign=+", "character=uniaxial"))
+
+
 LINES = [
     ("nothing is observed; say what you saw", ""),
     ("'quartz' stands alone; narrow takes observations", "quartz"),
-    ("'reaction=DR' stands alone", "reaction=DR"),
     ("--observed lacks its value", "--observed"),
     ("--observed: '' is empty", "--observed="),
     ("reaction", "--observed reacton=DR"),

@@ -29,8 +29,9 @@ HONEST = {
     "const IfigFace *": "specimens()->face", "IfigFace *": "specimens()->face",
     "const IfigNarrowing *": "specimens()->narrowing",
     "IfigNarrowing *": "specimens()->narrowing",
+    "const IfigExercise *": "specimens()->exercise", "IfigExercise *": "specimens()->exercise",
     "IfigError *": "error",
-    "path": '"/dev/null"', "word": '"quartz"', "keyword": '"Title"', "name_for_errors": "NULL",
+    "list": '"quartz"', "path": '"/dev/null"', "word": '"quartz"', "keyword": '"Title"', "name_for_errors": "NULL",
     "const char *": '"species:"',
     "const char *const *": "honest_words()", "IfigSpecies *const *": "honest_list()",
     "char *": "honest_room()", "void *": "honest_room()", "const void *": "honest_room()",
@@ -60,9 +61,11 @@ NO_UTF8 = r'"\xff\xfe"'
 TEXTS = ("NULL", '""', NO_UTF8, "long_text()")
 
 # Structures whose initialiser alone is not yet honest: specimens.h completes them.
-PREPARED = ("IfigFigureOptions", "IfigLayer", "IfigObservation", "IfigPageFigure", "IfigPageMap",
-            "IfigPageOptions", "IfigPageTable", "IfigPageWords", "IfigPairContrast", "IfigPngOptions",
-            "IfigScene", "IfigSpeciesRecord", "IfigStone")
+PREPARED = ("IfigExerciseOptions", "IfigFigureOptions", "IfigLabelledFigure", "IfigLayer",
+            "IfigObservation", "IfigPageChart", "IfigPageFigure", "IfigPageMap", "IfigPageOptions",
+            "IfigPageRecipe", "IfigPageScene", "IfigPageTable", "IfigPageWords",
+            "IfigPairContrast", "IfigPngOptions", "IfigRetarder", "IfigScene",
+            "IfigSpeciesRecord", "IfigStone")
 
 # What may be said to a misuse: the status that its kind asks for, another, or nothing at all.
 ARGUMENT, RANGE, FAILURE, ANYTHING = "1u << IFIG_ERROR_ARGUMENT", "1u << IFIG_ERROR_RANGE", \

@@ -94,6 +94,50 @@ void prepare_IfigPageTable(IfigPageTable *table)
     table->cells = honest_words();
 }
 
+void prepare_IfigPageChart(IfigPageChart *chart)
+{
+    chart->lamp = made.lamp;
+}
+
+void prepare_IfigPageRecipe(IfigPageRecipe *recipe)
+{
+    *recipe = *made.recipe;
+}
+
+void prepare_IfigPageScene(IfigPageScene *scene)
+{
+    scene->scene = &made.scene;
+    scene->name = "A stone";
+}
+
+void prepare_IfigLabelledFigure(IfigLabelledFigure *figure)
+{
+    figure->scene = &made.scene;
+    figure->width_mm = 20.0;
+    figure->options.threads = 1;
+}
+
+void prepare_IfigRetarder(IfigRetarder *retarder)
+{
+    retarder->species = made.species;
+}
+
+void prepare_IfigExerciseOptions(IfigExerciseOptions *options)
+{
+    options->species = made.several;
+    options->species_count = 2;
+    options->count = 1;
+}
+
+static int make_sheets(void)
+{
+    static const char text[] = "title: Stones\nfigures:\n  - stone: quartz\n";
+    IfigExerciseOptions options = IFIG_EXERCISE_OPTIONS_INIT;
+    prepare_IfigExerciseOptions(&options);
+    return ifig_exercise_create(&options, &made.exercise, NULL) == IFIG_OK &&
+           ifig_page_recipe_read_text(text, strlen(text), "text", &made.recipe, NULL) == IFIG_OK;
+}
+
 /* What is made of the catalogue and a scene. */
 static int make_more(IfigScene *scene, const IfigFigureOptions *options)
 {
@@ -117,21 +161,26 @@ int specimens_make(void)
     made.long_text = malloc(LONG + 1);
     if (made.long_text == NULL || ifig_catalogue_create(&made.catalogue, &error) != IFIG_OK ||
         ifig_catalogue_find(made.catalogue, "topaz_f", &made.species, &error) != IFIG_OK ||
+        ifig_catalogue_find(made.catalogue, "quartz", &made.several[1], &error) != IFIG_OK ||
         ifig_species_from_indices(indices, 3, 0, &made.spare_species, &error) != IFIG_OK ||
         ifig_lamp_create(IFIG_LAMP_DAYLIGHT, &made.lamp, &error) != IFIG_OK) {
         return 0;
     }
+    made.several[0] = made.species;
     memset(made.long_text, 'a', LONG);
     made.long_text[LONG] = '\0';
     prepare_IfigLayer(&layer);
     made.layer = layer;
     prepare_IfigScene(&scene);
+    made.scene = scene;
     prepare_IfigFigureOptions(&options);
-    return make_more(&scene, &options);
+    return make_more(&scene, &options) && make_sheets();
 }
 
 void specimens_free(void)
 {
+    ifig_page_recipe_free(made.recipe);
+    ifig_exercise_free(made.exercise);
     ifig_narrowing_free(made.narrowing);
     ifig_face_free(made.face);
     ifig_figure_free(made.figure);

@@ -23,7 +23,11 @@ typedef struct Specimens {
     IfigFigure *figure;
     IfigFace *face;
     IfigNarrowing *narrowing;
+    const IfigSpecies *several[2];
+    IfigExercise *exercise;
+    IfigPageRecipe *recipe;
     IfigLayer layer;
+    IfigScene scene;
     char *long_text;
 } Specimens;
 
@@ -32,16 +36,22 @@ int specimens_make(void);
 void specimens_free(void);
 const Specimens *specimens(void);
 
+void prepare_IfigExerciseOptions(IfigExerciseOptions *options);
 void prepare_IfigFigureOptions(IfigFigureOptions *options);
+void prepare_IfigLabelledFigure(IfigLabelledFigure *figure);
 void prepare_IfigLayer(IfigLayer *layer);
 void prepare_IfigObservation(IfigObservation *observation);
+void prepare_IfigPageChart(IfigPageChart *chart);
 void prepare_IfigPageFigure(IfigPageFigure *figure);
 void prepare_IfigPageMap(IfigPageMap *map);
 void prepare_IfigPageOptions(IfigPageOptions *options);
+void prepare_IfigPageRecipe(IfigPageRecipe *recipe);
+void prepare_IfigPageScene(IfigPageScene *scene);
 void prepare_IfigPageTable(IfigPageTable *table);
 void prepare_IfigPageWords(IfigPageWords *words);
 void prepare_IfigPairContrast(IfigPairContrast *contrast);
 void prepare_IfigPngOptions(IfigPngOptions *options);
+void prepare_IfigRetarder(IfigRetarder *retarder);
 void prepare_IfigScene(IfigScene *scene);
 void prepare_IfigSpeciesRecord(IfigSpeciesRecord *record);
 void prepare_IfigStone(IfigStone *stone);
