@@ -60,7 +60,7 @@ static void spread_indices(double birefringence, IfigSpeciesRecord *record)
 static IfigStatus make_stone(const IfigCliScene *scene, int range, double value,
                              IfigSpecies **stone, IfigError *error)
 {
-    IfigSpeciesRecord record;
+    IfigSpeciesRecord record = IFIG_SPECIES_RECORD_INIT;
     const IfigStatus status = ifig_species_record(scene->species, &record, error);
     if (status != IFIG_OK) {
         return status;

@@ -14,6 +14,8 @@
 #include "interfig/polariscope.h"
 #include "interfig/reading.h"
 
+IFIG_C_BEGIN
+
 /** What can be observed. */
 typedef enum IfigClue {
     IFIG_CLUE_REACTION = 0,  /**< SR, DR, AGG, ADR */
@@ -34,7 +36,7 @@ IFIG_API const char *ifig_clue_name(IfigClue clue);
 
 /** A stone to be compared: a species, or one of its coloured varieties. */
 typedef struct IfigStone {
-    const IfigSpecies *species;
+    const IfigSpecies *species; /**< borrowed; never NULL */
     int body_colour; /**< 1 to ifig_species_colour_count: the variety asked about ("ruby"); 0: the
                           species in all its colours */
     const char
@@ -44,33 +46,38 @@ typedef struct IfigStone {
 /** What is met with in one species. Words stand as bits, so that several may be true; NaN: unknown
  *  or without meaning. */
 typedef struct IfigTraits {
-    size_t size;         /**< sizeof(IfigTraits) */
-    unsigned reactions;  /**< bit 1 << IfigReaction for each reaction that is seen */
-    unsigned characters; /**< bit 1 << IfigOpticCharacter for each that it shows: also isotropic
-                              where it may stay dark, aggregate where it may stay light, and
-                              uniaxial where 2V goes down to IFIG_LOOKS_UNIAXIAL_DEG */
-    unsigned signs;      /**< bit 1: positive; 2: negative; 4: has none */
-    double two_v_low_deg, two_v_high_deg;
-    double rings_low, rings_high; /**< orders within the field, by the lowest and highest
-                                       birefringence, in the default view; 0 where there is no
-                                       figure */
-    int bulls_eye;                /**< 1: optical rotation holds the cross off the centre; 2: as 1,
-                                       but natural stones twinned left in right may not show it */
-    unsigned hues;                /**< bit 1 << IfigHue of body colours known; 0: unknown or many */
-    double n_low, n_high;
-    double birefringence_low, birefringence_high; /**< 0 for an isotropic species; NaN: aggregate */
-    double gravity_low, gravity_high;             /**< specific gravity, where it is known */
-    int pleochroism;    /**< 0: none, 1: weak, 2: distinct, 3: strong; the most that
-                             is met with */
-    int is_opaque;      /**< 1: no light comes through at gem thickness */
-    int conducts_heat;  /**< 1: a thermal probe takes it for a diamond */
-    int is_cut_across;  /**< 1: the table is usually cut across the optic axis */
-    char spectrum[112]; /**< what a hand spectroscope shows of it that tells; "": nothing */
+    size_t size;           /**< sizeof(IfigTraits) */
+    unsigned reactions;    /**< bit 1 << IfigReaction for each reaction that is seen */
+    unsigned characters;   /**< bit 1 << IfigOpticCharacter for each that it shows: also isotropic
+                                where it may stay dark, aggregate where it may stay light, and
+                                uniaxial where 2V goes down to IFIG_LOOKS_UNIAXIAL_DEG */
+    unsigned signs;        /**< bit 1: positive; 2: negative; 4: has none */
+    double two_v_low_deg;  /**< least 2V met with */
+    double two_v_high_deg; /**< greatest */
+    double rings_low;      /**< orders within the field, by the lowest birefringence, in the default
+                                view; 0 where there is no figure */
+    double rings_high;     /**< the same by the highest */
+    int bulls_eye;         /**< 1: optical rotation holds the cross off the centre; 2: as 1,
+                                but natural stones twinned left in right may not show it */
+    unsigned hues;         /**< bit 1 << IfigHue of body colours known; 0: unknown or many */
+    double n_low;          /**< least index met with at 589.3 nm, of any direction */
+    double n_high;         /**< greatest */
+    double birefringence_low;  /**< least n_gamma - n_alpha; 0: isotropic; NaN: aggregate */
+    double birefringence_high; /**< greatest */
+    double gravity_low;        /**< least specific gravity, where it is known */
+    double gravity_high;       /**< greatest */
+    int pleochroism;           /**< 0: none, 1: weak, 2: distinct, 3: strong; the most that
+                                    is met with */
+    int is_opaque;             /**< 1: no light comes through at gem thickness */
+    int conducts_heat;         /**< 1: a thermal probe takes it for a diamond */
+    int is_cut_across;         /**< 1: the table is usually cut across the optic axis */
+    char spectrum[112];        /**< what a hand spectroscope shows of it that tells; "": nothing */
 } IfigTraits;
 
 /** A 2V up to this is not told from none: the brushes hardly part. Common practice, no source. */
 #define IFIG_LOOKS_UNIAXIAL_DEG 5.0
 
+/** Room for a stone's traits. */
 #define IFIG_TRAITS_INIT                                                                           \
     {                                                                                              \
         .size = sizeof(IfigTraits)                                                                 \
@@ -119,12 +126,12 @@ IFIG_API const char *ifig_sureness_name(IfigSureness sureness);
 
 /** How well two stones are told apart. */
 typedef struct IfigPairContrast {
-    size_t size;          /**< sizeof(IfigPairContrast) */
-    IfigTraits traits[2]; /**< of the first and of the second stone */
-    double thickness_mm;  /**< for which their rings are counted */
-    IfigSureness clue[IFIG_CLUE_COUNT];
-    IfigClue ranked[IFIG_CLUE_COUNT]; /**< clues by sureness, best first; equal ones in the order
-                                           in which a stone is examined */
+    size_t size;                        /**< sizeof(IfigPairContrast) */
+    IfigTraits traits[2];               /**< of the first and of the second stone */
+    double thickness_mm;                /**< for which their rings are counted */
+    IfigSureness clue[IFIG_CLUE_COUNT]; /**< what each clue does for the two, by IfigClue */
+    IfigClue ranked[IFIG_CLUE_COUNT];   /**< clues by sureness, best first; equal ones in the order
+                                             in which a stone is examined */
     IfigSureness polariscope; /**< best of the clues that need no other tool (reaction to bull's
                                    eye, and colour) */
     int is_polariscope_blind; /**< 1: no polariscope separates them: of reaction to bull's eye none
@@ -136,6 +143,7 @@ typedef struct IfigPairContrast {
     IfigOtherTest first_test; /**< the one to take first */
 } IfigPairContrast;
 
+/** Room for a comparison. */
 #define IFIG_PAIR_CONTRAST_INIT                                                                    \
     {                                                                                              \
         .size = sizeof(IfigPairContrast)                                                           \
@@ -156,12 +164,13 @@ IFIG_API IfigStatus ifig_contrast_describe(const IfigStone *first, const IfigSto
 
 /** One observation. */
 typedef struct IfigObservation {
-    IfigClue clue;
-    unsigned words;   /**< reaction, character, sign, bull's-eye (1 no, 2 yes), hue: bits as in
-                           IfigTraits, any of which was seen */
-    double low, high; /**< two-v, rings, index, birefringence: the measured range; index: the lowest
-                           and the highest reading in a turn of the stone */
-    double value;     /**< the single number that low and high were widened from; NaN for a range */
+    IfigClue clue;  /**< what was observed */
+    unsigned words; /**< reaction, character, sign, bull's-eye (1 no, 2 yes), hue: bits as in
+                         IfigTraits, any of which was seen */
+    double low;     /**< two-v, rings, index, birefringence: where the measured range begins;
+                         index: the lowest reading in a turn of the stone */
+    double high;    /**< where it ends; index: the highest reading */
+    double value;   /**< the single number that low and high were widened from; NaN for a range */
 } IfigObservation;
 
 /** Read an observation as a user writes it: "reaction=DR", "two-v=60", "index=1.54-1.55", several
@@ -175,8 +184,10 @@ IFIG_API IfigStatus ifig_observation_read(const char *text, IfigObservation *obs
 
 /** An observation as a user may write it. */
 typedef struct IfigObservationText {
-    char text[128];
+    char text[128]; /**< as IfigObservation is read: "index=1.54-1.55" */
 } IfigObservationText;
+/** The words of an observation, which ifig_observation_read reads again as the same. NULL gives "".
+ */
 IFIG_API IfigObservationText ifig_observation_text(const IfigObservation *observation);
 
 /** Species left by a set of observations; opaque. */
@@ -188,14 +199,19 @@ typedef struct IfigNarrowing IfigNarrowing;
 IFIG_API IfigStatus ifig_narrow(const IfigCatalogue *catalogue, const IfigObservation *observed,
                                 size_t count, const IfigInstrument *instrument, double thickness_mm,
                                 IfigNarrowing **narrowing, IfigError *error);
+/** Free a narrowing; the species stay the catalogue's. NULL is allowed. */
 IFIG_API void ifig_narrowing_free(IfigNarrowing *narrowing);
-/** How many species fit every observation, and the species at a place. */
+/** How many species fit every observation; 0 for NULL. */
 IFIG_API size_t ifig_narrowing_count(const IfigNarrowing *narrowing);
+/** A species that fits, the catalogue's own; NULL where index is not below ifig_narrowing_count. */
 IFIG_API const IfigSpecies *ifig_narrowing_at(const IfigNarrowing *narrowing, size_t index);
-/** Species that only one observation excludes, its clue, and how far it misses: in the clue's own
- *  unit, 1 for a word, NaN where the species has no such number at all. Nearest first, by what a
- *  single number is widened by; a word counts as two such widths, a missing number as ten. */
+/** How many species only one observation excludes; 0 for NULL. */
 IFIG_API size_t ifig_narrowing_near_count(const IfigNarrowing *narrowing);
+/** Such a species, the clue that excludes it, and how far it misses: in the clue's own unit, 1 for
+ *  a word, NaN where the species has no such number at all. Nearest first, by what a single number
+ *  is widened by; a word counts as two such widths, a missing number as ten. NULL where index is
+ *  not below the count; then nothing is written.
+ *  @param[out] excluded_by,missed_by  NULL: not asked for */
 IFIG_API const IfigSpecies *ifig_narrowing_near_at(const IfigNarrowing *narrowing, size_t index,
                                                    IfigClue *excluded_by, double *missed_by);
 /** The next most telling observations: expected information over the species that fit, taken as
@@ -210,5 +226,7 @@ IFIG_API int ifig_narrowing_next(const IfigNarrowing *narrowing, size_t index, I
  *  always suffice. @return as ifig_contrast_describe */
 IFIG_API IfigStatus ifig_narrowing_describe(const IfigNarrowing *narrowing, char *text, size_t size,
                                             IfigError *error);
+
+IFIG_C_END
 
 #endif

@@ -13,6 +13,8 @@
 
 #include "interfig/species.h"
 
+IFIG_C_BEGIN
+
 /** The crystal direction that points at the observer before tilt and stage turn. */
 typedef enum IfigView {
     IFIG_VIEW_DEFAULT = 0, /**< optic axis (uniaxial), acute bisectrix (biaxial), z (isotropic) */
@@ -31,13 +33,14 @@ typedef enum IfigView {
  *  moves the viewed direction from the centre toward the tilt azimuth. Optic axes and bisectrices
  *  are those at 589.3 nm. Initialise with IFIG_ORIENTATION_INIT. */
 typedef struct IfigOrientation {
-    size_t size; /**< sizeof(IfigOrientation) */
-    IfigView view;
+    size_t size;             /**< sizeof(IfigOrientation) */
+    IfigView view;           /**< the direction that points at the observer */
     double tilt_deg;         /**< inside the crystal, -180 to 180 */
     double tilt_azimuth_deg; /**< -3600 to 3600 */
     double stage_deg;        /**< counter-clockwise, -3600 to 3600 */
 } IfigOrientation;
 
+/** The default view, without tilt, at stage 0. */
 #define IFIG_ORIENTATION_INIT                                                                      \
     {                                                                                              \
         .size = sizeof(IfigOrientation)                                                            \
@@ -52,7 +55,9 @@ typedef struct IfigOpticAxes {
     double two_v_deg;             /**< acute angle between the axes, 0 to 90 */
     double two_v_z_deg;           /**< the angle that holds the direction of the largest index */
     double axis[2][3];            /**< unit vectors */
-    double acute_bisectrix[3], obtuse_bisectrix[3], optic_normal[3]; /**< unit vectors */
+    double acute_bisectrix[3];    /**< unit vector */
+    double obtuse_bisectrix[3];   /**< unit vector */
+    double optic_normal[3];       /**< unit vector */
 } IfigOpticAxes;
 
 /** The angle between the optic axes that holds the gamma direction, from three principal indices:
@@ -84,5 +89,7 @@ IFIG_API const char *ifig_view_name(IfigView view);
 
 /** The view that IFIG_VIEW_DEFAULT stands for with this stone. */
 IFIG_API IfigView ifig_default_view(const IfigSpecies *species);
+
+IFIG_C_END
 
 #endif

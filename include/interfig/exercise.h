@@ -15,6 +15,8 @@
 #include "interfig/page.h"
 #include "interfig/reading.h"
 
+IFIG_C_BEGIN
+
 /** What is asked. */
 typedef enum IfigQuestionKind {
     IFIG_QUESTION_CHARACTER = 0, /**< uniaxial or biaxial? */
@@ -25,21 +27,23 @@ typedef enum IfigQuestionKind {
     IFIG_QUESTION_KINDS
 } IfigQuestionKind;
 
+/** Answers to choose from, at most. */
 #define IFIG_QUESTION_CHOICES 4
-#define IFIG_EXERCISE_MOST    100 /**< questions of one set */
+/** Questions of one set, at most. */
+#define IFIG_EXERCISE_MOST 100
 
 /** One question. */
 typedef struct IfigQuestion {
-    IfigQuestionKind kind;
-    IfigLayer layer; /**< the stone as it lies; colourless */
-    IfigInstrument instrument;
-    char text[400];      /**< the question, with all that a student needs to be told */
-    size_t choice_count; /**< 0: the answer is a number */
-    char choice[IFIG_QUESTION_CHOICES][80];
-    size_t right_choice; /**< index into choice; 0 for a number */
-    double number;       /**< degrees; NaN where there are choices */
-    double tolerance;    /**< accepted on either side of number; NaN where there are choices */
-    char answer[160];    /**< in words */
+    IfigQuestionKind kind;     /**< what is asked */
+    IfigLayer layer;           /**< the stone as it lies; colourless */
+    IfigInstrument instrument; /**< that the figure is seen with */
+    char text[400];            /**< the question, with all that a student needs to be told */
+    size_t choice_count;       /**< 0: the answer is a number */
+    char choice[IFIG_QUESTION_CHOICES][80]; /**< choice_count answers to choose from */
+    size_t right_choice;                    /**< index into choice; 0 for a number */
+    double number;                          /**< degrees; NaN where there are choices */
+    double tolerance; /**< accepted on either side of number; NaN where there are choices */
+    char answer[160]; /**< in words */
     char reading[IFIG_READING_TEXT_MAX]; /**< of the figure, as ifig_reading_describe has it */
 } IfigQuestion;
 
@@ -51,11 +55,12 @@ typedef struct IfigExerciseOptions {
     int count;                         /**< of questions, 1 to IFIG_EXERCISE_MOST */
     int level; /**< 1: centred, thickness as usual; 2: tilted by up to 15 degrees and turned;
                     3: tilted further, one optic axis, thin and thick, plates */
-    unsigned long long seed;
-    IfigProgress progress; /**< after each question; a return of 0 cancels; may be NULL */
-    void *progress_context;
+    unsigned long long seed; /**< of what is random */
+    IfigProgress progress;   /**< after each question; a return of 0 cancels; may be NULL */
+    void *progress_context;  /**< handed to progress as it is */
 } IfigExerciseOptions;
 
+/** Twelve questions of level 1, seed 1; the species are still to be told. */
 #define IFIG_EXERCISE_OPTIONS_INIT                                                                 \
     {                                                                                              \
         .size = sizeof(IfigExerciseOptions), .count = 12, .level = 1, .seed = 1                    \
@@ -92,7 +97,9 @@ IFIG_API size_t ifig_exercise_count(const IfigExercise *exercise);
 IFIG_API const IfigQuestion *ifig_exercise_at(const IfigExercise *exercise, size_t index);
 /** "character", "sign", "two-v", "species", "axis"; NULL for an unknown one. */
 IFIG_API const char *ifig_question_kind_name(IfigQuestionKind kind);
-/** The scene of a question; it borrows from the set. */
+/** The scene of a question; it borrows from the set.
+ *  @param[out] scene  its size set
+ *  @return IFIG_OK or IFIG_ERROR_ARGUMENT */
 IFIG_API IfigStatus ifig_exercise_scene(const IfigExercise *exercise, size_t index,
                                         IfigScene *scene, IfigError *error);
 /** The figure of a question: options->pixels squared, sRGB, the corners outside the disc white.
@@ -109,9 +116,10 @@ typedef struct IfigExerciseSheet {
     const char *const *recipes; /**< one a question, printed with the answers; NULL: none */
     int threads;                /**< as in IfigFigureOptions */
     IfigProgress progress;      /**< after each figure; a return of 0 cancels; may be NULL */
-    void *progress_context;
+    void *progress_context;     /**< handed to progress as it is */
 } IfigExerciseSheet;
 
+/** Questions, under a title of their own. */
 #define IFIG_EXERCISE_SHEET_INIT                                                                   \
     {                                                                                              \
         .size = sizeof(IfigExerciseSheet)                                                          \
@@ -122,5 +130,7 @@ typedef struct IfigExerciseSheet {
 IFIG_API IfigStatus ifig_exercise_write(const char *path, const IfigPageOptions *options,
                                         const IfigExercise *exercise,
                                         const IfigExerciseSheet *sheet, IfigError *error);
+
+IFIG_C_END
 
 #endif

@@ -17,16 +17,19 @@
 #include "interfig/light.h"
 #include "interfig/wave.h"
 
+IFIG_C_BEGIN
+
 /** Everything a figure is made from. Borrowed: layers, their species and the lamp must outlive what
  *  is made from them. Initialise with IFIG_SCENE_INIT. */
 typedef struct IfigScene {
-    size_t size;             /**< sizeof(IfigScene) */
-    const IfigLayer *layers; /**< light enters the first */
-    size_t layer_count;      /**< 1 to IFIG_LAYERS_MAX */
-    IfigInstrument instrument;
-    const IfigLamp *lamp;
+    size_t size;               /**< sizeof(IfigScene) */
+    const IfigLayer *layers;   /**< light enters the first */
+    size_t layer_count;        /**< 1 to IFIG_LAYERS_MAX */
+    IfigInstrument instrument; /**< lens, field and polars */
+    const IfigLamp *lamp;      /**< what shines through */
 } IfigScene;
 
+/** A sphere on the stone, crossed polars; layers and lamp are still to be given. */
 #define IFIG_SCENE_INIT                                                                            \
     {                                                                                              \
         .size = sizeof(IfigScene), .instrument = IFIG_INSTRUMENT_INIT                              \
@@ -49,10 +52,11 @@ typedef struct IfigFigureOptions {
     uint32_t pixels;       /**< width and height, 1 to 65535; the disc is inscribed */
     double exposure_stops; /**< brightness doubles with each, -20 to 20; XYZ is left as it is */
     int threads; /**< 1 to 256; 0: one for each processor. The pixels never depend on it */
-    IfigProgress progress; /**< may be NULL */
-    void *progress_context;
+    IfigProgress progress;  /**< may be NULL */
+    void *progress_context; /**< handed to progress as it is */
 } IfigFigureOptions;
 
+/** 1024 pixels, exposure 0, a thread for each processor. */
 #define IFIG_FIGURE_OPTIONS_INIT                                                                   \
     {                                                                                              \
         .size = sizeof(IfigFigureOptions), .pixels = 1024                                          \
@@ -81,7 +85,7 @@ IFIG_API IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat
 /** The numbers at one direction. */
 typedef struct IfigProbe {
     double wavelength_nm; /**< of the wave below */
-    IfigPlateWave wave;
+    IfigPlateWave wave;   /**< Jones matrix and retardation at that wavelength */
     double transmittance; /**< share of the light behind the polariser that leaves the analyser */
     int has_colour;       /**< 1 where the lamp's colour was asked for */
     double xyz[3];        /**< under the lamp; stone-free parallel polars: Y = 1 */
@@ -96,5 +100,7 @@ typedef struct IfigProbe {
  */
 IFIG_API IfigStatus ifig_probe(const IfigScene *scene, double theta_deg, double phi_deg,
                                double wavelength_nm, IfigProbe *probe, IfigError *error);
+
+IFIG_C_END
 
 #endif

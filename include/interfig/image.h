@@ -13,6 +13,8 @@
 
 #include "interfig/status.h"
 
+IFIG_C_BEGIN
+
 /** One entry of text in a PNG. */
 typedef struct IfigImageText {
     const char *keyword; /**< 1 to 79 printable ASCII characters; single blanks, inside only */
@@ -28,13 +30,15 @@ typedef struct IfigPngOptions {
     int depth;                 /**< bits a channel: 8, or 16 in the machine's own byte order */
     double dpi;                /**< print resolution, 1 to 100000 */
     const IfigImageText *text; /**< text_count entries, borrowed during the call */
-    size_t text_count;
-    int keep_existing;    /**< 1: fail with IFIG_ERROR_CREATE where the file exists already */
+    size_t text_count;         /**< entries of text */
+    int keep_existing;         /**< 1: fail with IFIG_ERROR_CREATE where the file exists already */
     uint32_t frame_count; /**< 0 or 1: a still picture; else an animation, at most 65535 frames */
-    uint16_t delay_numerator, delay_denominator; /**< seconds that each frame is shown; 1 / 10 */
+    uint16_t delay_numerator;   /**< seconds that each frame is shown, over delay_denominator; 1 */
+    uint16_t delay_denominator; /**< not 0; 10 */
     uint32_t plays; /**< how often all frames are shown, at most 65535; 0: without end */
 } IfigPngOptions;
 
+/** A still picture of 8 bits at 300 dpi; width and height are still to be given. */
 #define IFIG_PNG_OPTIONS_INIT                                                                      \
     {                                                                                              \
         .size = sizeof(IfigPngOptions), .depth = 8, .dpi = 300.0, .delay_numerator = 1,            \
@@ -91,5 +95,7 @@ IFIG_API IfigStatus ifig_png_read_text(const char *path, const char *keyword, ch
 IFIG_API IfigStatus ifig_file_read_text(const char *path, char **text, IfigError *error);
 /** Free text from this room. NULL is allowed. */
 IFIG_API void ifig_text_free(char *text);
+
+IFIG_C_END
 
 #endif

@@ -22,21 +22,25 @@
 
 #include "interfig/status.h"
 
+IFIG_C_BEGIN
+
+/** What gathers the rays. */
 typedef enum IfigLensKind {
-    IFIG_LENS_SPHERE = 0,
-    IFIG_LENS_OBJECTIVE,
-    IFIG_LENS_NONE
+    IFIG_LENS_SPHERE = 0, /**< a ball of glass laid on the stone */
+    IFIG_LENS_OBJECTIVE,  /**< a microscope's, with its condenser */
+    IFIG_LENS_NONE        /**< the bare eye */
 } IfigLensKind;
 
+/** What a polar lets through. */
 typedef enum IfigPolarKind {
-    IFIG_POLAR_LINEAR = 0,
-    IFIG_POLAR_LEFT, /**< circular: the field turns counter-clockwise for the observer */
-    IFIG_POLAR_RIGHT /**< circular: clockwise */
+    IFIG_POLAR_LINEAR = 0, /**< one direction of vibration */
+    IFIG_POLAR_LEFT,       /**< circular: the field turns counter-clockwise for the observer */
+    IFIG_POLAR_RIGHT       /**< circular: clockwise */
 } IfigPolarKind;
 
 /** A polar; circular ones are ideal at every wavelength and angle and have no azimuth. */
 typedef struct IfigPolar {
-    IfigPolarKind kind;
+    IfigPolarKind kind; /**< linear or circular */
     double azimuth_deg; /**< of the direction it passes, -3600 to 3600 */
 } IfigPolar;
 
@@ -50,24 +54,26 @@ typedef enum IfigPlateMaterial {
 
 /** An accessory plate between the lens and the analyser, where the light is parallel. */
 typedef struct IfigPlate {
-    IfigPlateMaterial material;
-    double retardation_nm;   /**< at 550 nm, 0 to 100000 */
-    double slow_azimuth_deg; /**< of its slow vibration direction, -3600 to 3600; 45: NE-SW */
+    IfigPlateMaterial material; /**< none, or what it is cut from */
+    double retardation_nm;      /**< at 550 nm, 0 to 100000 */
+    double slow_azimuth_deg;    /**< of its slow vibration direction, -3600 to 3600; 45: NE-SW */
 } IfigPlate;
 
 /** Initialise with IFIG_INSTRUMENT_INIT: a glass ball on the stone, crossed polars, air. */
 typedef struct IfigInstrument {
-    size_t size; /**< sizeof(IfigInstrument) */
-    IfigLensKind lens;
+    size_t size;            /**< sizeof(IfigInstrument) */
+    IfigLensKind lens;      /**< what gathers the rays */
     double sphere_index;    /**< 1.2 to 3, and at least 1.05 times the immersion index */
     double aperture;        /**< NA of the objective, 0.01 to 0.9999 of the immersion index */
     double field_deg;       /**< half angle of the rim, 0.1 to 89.9; 0: 55 for the sphere, the
                                  objective's whole aperture, or 0.5 without a lens */
     double immersion_index; /**< of the medium around the stone, 1 to 2.5 */
-    IfigPolar polariser, analyser;
-    IfigPlate plate;
+    IfigPolar polariser;    /**< below the stone */
+    IfigPolar analyser;     /**< above the lens */
+    IfigPlate plate;        /**< between the lens and the analyser */
 } IfigInstrument;
 
+/** A glass ball on the stone, crossed polars, air. */
 #define IFIG_INSTRUMENT_INIT                                                                       \
     {                                                                                              \
         .size = sizeof(IfigInstrument), .lens = IFIG_LENS_SPHERE, .sphere_index = 1.5,             \
@@ -78,9 +84,11 @@ typedef struct IfigInstrument {
         }                                                                                          \
     }
 
-/** Check every number. @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
+/** Check every number that this lens and these polars use. @return IFIG_OK, IFIG_ERROR_ARGUMENT,
+ * IFIG_ERROR_RANGE */
 IFIG_API IfigStatus ifig_instrument_check(const IfigInstrument *instrument, IfigError *error);
-/** The half angle at the rim, degrees in the outside medium: field_deg, or what 0 stands for. */
+/** The half angle at the rim, degrees in the outside medium: field_deg, or what 0 stands for; NaN
+ *  for NULL. */
 IFIG_API double ifig_instrument_field_deg(const IfigInstrument *instrument);
 /** The ray that a point of the picture sees.
  *  @param x,y  within the disc: x^2 + y^2 <= 1
@@ -91,7 +99,7 @@ IFIG_API IfigStatus ifig_instrument_direction(const IfigInstrument *instrument, 
 /** Retardation of an accessory plate at a wavelength, nm. Quartz: birefringence of Ghosh, Opt.
  * Commun. 163, 95 (1999), over that at 550 nm. Gypsum: constant, as published indices show "no
  * consistent change with wavelength" (Am. Mineral. 44, 193 (1959), abstract). Mica: constant,
- * common practice, no source. */
+ * common practice, no source. 0 for NULL, as for no plate. */
 IFIG_API double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelength_nm);
 /** The point of the picture where a ray is seen; it may lie beyond the rim.
  *  @param theta_deg  0 to below 90
@@ -99,5 +107,7 @@ IFIG_API double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelen
 IFIG_API IfigStatus ifig_instrument_position(const IfigInstrument *instrument, double theta_deg,
                                              double phi_deg, double *x, double *y,
                                              IfigError *error);
+
+IFIG_C_END
 
 #endif

@@ -18,6 +18,7 @@
 
 #include "interfig/status.h"
 #include "interfig/species.h"
+#include "interfig/species_record.h"
 #include "interfig/crystal.h"
 #include "interfig/wave.h"
 #include "interfig/instrument.h"

@@ -17,6 +17,8 @@
 
 #include "interfig/status.h"
 
+IFIG_C_BEGIN
+
 /** Lamps with a published spectrum (CIE 015:2018). */
 typedef enum IfigLampKind {
     IFIG_LAMP_DAYLIGHT = 0, /**< D65 */
@@ -44,11 +46,11 @@ IFIG_API IfigStatus ifig_lamp_create_spectrum(const double *wavelength_nm, const
 /** Free a lamp. NULL is allowed. */
 IFIG_API void ifig_lamp_free(IfigLamp *lamp);
 /** Relative spectral power at a wavelength, linear between the table's values; 0 outside it, and
- * for a lamp of a single line 0 everywhere. */
+ * for a lamp of a single line, and for NULL, 0 everywhere. */
 IFIG_API double ifig_lamp_power(const IfigLamp *lamp, double wavelength_nm);
-/** The wavelength of a lamp of a single line, nm; 0 for every other lamp. */
+/** The wavelength of a lamp of a single line, nm; 0 for every other lamp, and for NULL. */
 IFIG_API double ifig_lamp_line_nm(const IfigLamp *lamp);
-/** XYZ of the bare lamp, Y = 1. */
+/** XYZ of the bare lamp, Y = 1; NaN for a lamp that is NULL. */
 IFIG_API void ifig_lamp_white(const IfigLamp *lamp, double xyz[3]);
 
 /** CIE 1931 2 degree colour matching functions at a wavelength, linear between the 1 nm values
@@ -57,7 +59,8 @@ IFIG_API void ifig_colour_matching(double wavelength_nm, double xyz[3]);
 /** Linear sRGB as the adapted eye sees XYZ under a lamp, before gamut mapping: Bradford adaptation
  *  from the lamp's white to D65 (Lam 1985; the matrix of ICC.1:2022 annex E), then IEC 61966-2-1.
  *  The lamp's own white becomes (1, 1, 1), or the lamp's own colour where it is too saturated.
- *  @param exposure_stops  brightness doubles with each stop */
+ *  @param exposure_stops  brightness doubles with each stop
+ *  @param[out] rgb        NaN where lamp or xyz is NULL */
 IFIG_API void ifig_colour_linear(const IfigLamp *lamp, const double xyz[3], double exposure_stops,
                                  double rgb[3]);
 /** Bring linear sRGB into 0..1: toward the grey of the same luminance, no further than needed;
@@ -67,5 +70,7 @@ IFIG_API void ifig_colour_into_gamut(double rgb[3]);
 IFIG_API double ifig_srgb_encode(double linear);
 /** The inverse of ifig_srgb_encode. */
 IFIG_API double ifig_srgb_decode(double encoded);
+
+IFIG_C_END
 
 #endif

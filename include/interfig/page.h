@@ -17,6 +17,8 @@
 #include "interfig/polariscope.h"
 #include "interfig/retardation.h"
 
+IFIG_C_BEGIN
+
 /** What a page is written as. */
 typedef enum IfigPageFormat {
     IFIG_PAGE_BY_NAME = 0, /**< as the path ends: .png, .pdf or .svg */
@@ -27,15 +29,16 @@ typedef enum IfigPageFormat {
 
 /** How a page is written. Initialise with IFIG_PAGE_OPTIONS_INIT. */
 typedef struct IfigPageOptions {
-    size_t size; /**< sizeof(IfigPageOptions) */
-    IfigPageFormat format;
+    size_t size;               /**< sizeof(IfigPageOptions) */
+    IfigPageFormat format;     /**< IFIG_PAGE_BY_NAME: as the path ends */
     double dpi;                /**< of a PNG, and of pictures made for a page; 50 to 1200 */
     const IfigImageText *text; /**< text_count entries, as in IfigPngOptions: a PNG's text, a PDF's
                                     document information, an SVG's metadata */
-    size_t text_count;
-    int keep_existing; /**< 1: fail with IFIG_ERROR_CREATE where the file exists already */
+    size_t text_count;         /**< 0: none */
+    int keep_existing;         /**< 1: fail with IFIG_ERROR_CREATE where the file exists already */
 } IfigPageOptions;
 
+/** By the path's ending, 200 dpi, no text, over an existing file. */
 #define IFIG_PAGE_OPTIONS_INIT                                                                     \
     {                                                                                              \
         .size = sizeof(IfigPageOptions), .dpi = 200.0                                              \
@@ -50,6 +53,7 @@ typedef struct IfigPageWords {
     const char *caution;  /**< at the foot, small; may be NULL */
 } IfigPageWords;
 
+/** No words yet: a page needs a title. */
 #define IFIG_PAGE_WORDS_INIT                                                                       \
     {                                                                                              \
         .size = sizeof(IfigPageWords)                                                              \
@@ -77,7 +81,7 @@ typedef enum IfigLabels {
 typedef struct IfigLabelledFigure {
     size_t size;            /**< sizeof(IfigLabelledFigure) */
     const IfigScene *scene; /**< borrowed */
-    IfigLabels labels;
+    IfigLabels labels;      /**< how much is written on it */
     int is_alone; /**< 1: the sheet is the figure's square and holds no words but labels; 0: title,
                        figure, key, caption, caution */
     double width_mm; /**< of the figure's square with its labels, 20 to 500 alone, else 20 to 166 */
@@ -85,6 +89,7 @@ typedef struct IfigLabelledFigure {
                                     them */
 } IfigLabelledFigure;
 
+/** Title, figure and captions on a sheet, without labels. */
 #define IFIG_LABELLED_FIGURE_INIT                                                                  \
     {                                                                                              \
         .size = sizeof(IfigLabelledFigure), .width_mm = 108.0, .options = IFIG_FIGURE_OPTIONS_INIT \
@@ -109,17 +114,18 @@ typedef enum IfigMarkKind {
 
 /** A mark on a map of directions. */
 typedef struct IfigMapMark {
-    double x, y; /**< as ifig_hunt_place gives them: rim 1, y up */
-    IfigMarkKind kind;
+    double x;          /**< as ifig_hunt_place gives it: rim 1, to the right */
+    double y;          /**< the same, up */
+    IfigMarkKind kind; /**< its shape */
     const char *label; /**< a few words; NULL: none */
 } IfigMapMark;
 
 /** A map of directions, as ifig_hunt_map makes it. */
 typedef struct IfigPageMap {
-    const uint8_t *rgb; /**< pixels x pixels x 3, sRGB, top row first; borrowed */
-    uint32_t pixels;    /**< ifig_page_hunt_pixels(options) gives exact device pixels */
-    const IfigMapMark *marks;
-    size_t mark_count; /**< at most 64 */
+    const uint8_t *rgb;       /**< pixels x pixels x 3, sRGB, top row first; borrowed */
+    uint32_t pixels;          /**< ifig_page_hunt_pixels(options) gives exact device pixels */
+    const IfigMapMark *marks; /**< mark_count of them; borrowed */
+    size_t mark_count;        /**< at most 64 */
 } IfigPageMap;
 
 /** How many pixels a map should have so that each is one of the device's. 0 for bad options. */
@@ -133,15 +139,16 @@ IFIG_API IfigStatus ifig_page_hunt(const char *path, const IfigPageOptions *opti
 
 /** A stone among others. */
 typedef struct IfigPageFigure {
-    const uint8_t *rgb; /**< pixels x pixels x 3, sRGB; its inscribed disc is shown; borrowed */
-    uint32_t pixels;    /**< ifig_page_contrast_pixels(options, count) gives exact device pixels */
-    const char *title;
+    const uint8_t *rgb;  /**< pixels x pixels x 3, sRGB; its inscribed disc is shown; borrowed */
+    uint32_t pixels;     /**< ifig_page_contrast_pixels(options, count) gives exact device pixels */
+    const char *title;   /**< a few words; never NULL */
     const char *caption; /**< a sentence a line; may be NULL */
 } IfigPageFigure;
 
 /** A small table of words. */
 typedef struct IfigPageTable {
-    size_t rows, columns;     /**< at most 40 and 8; rows 0: no table */
+    size_t rows;              /**< at most 40; 0: no table */
+    size_t columns;           /**< at most 8 */
     const char *const *cells; /**< rows x columns, the first row is the head */
 } IfigPageTable;
 
@@ -157,19 +164,20 @@ IFIG_API IfigStatus ifig_page_contrast(const char *path, const IfigPageOptions *
 
 /** What stands on a chart of interference colours. Initialise with IFIG_PAGE_CHART_INIT. */
 typedef struct IfigPageChart {
-    size_t size; /**< sizeof(IfigPageChart) */
-    const IfigLamp *lamp;
+    size_t size;                       /**< sizeof(IfigPageChart) */
+    const IfigLamp *lamp;              /**< never NULL; borrowed */
     IfigPolarsKind polars;             /**< IFIG_POLARS_CROSSED or IFIG_POLARS_PARALLEL */
     int orders;                        /**< 1 to 8, of ifig_order_nm(lamp) each */
     double thickness_mm;               /**< top of the thickness axis: 0.005 to 20 */
     const IfigSpecies *const *species; /**< marked by typical birefringence; at most 256 */
-    size_t species_count;
+    size_t species_count;              /**< 0: none */
     int may_leave_out; /**< 1: species whose name finds no room are left out, the last first; 0:
                             that is an error */
     const IfigRetarder *strips; /**< stones with a strip of their own colours below; at most 4 */
-    size_t strip_count;
+    size_t strip_count;         /**< 0: none */
 } IfigPageChart;
 
+/** Five orders between crossed polars, up to 0.06 mm; the lamp is still to be told. */
 #define IFIG_PAGE_CHART_INIT                                                                       \
     {                                                                                              \
         .size = sizeof(IfigPageChart), .polars = IFIG_POLARS_CROSSED, .orders = 5,                 \
@@ -185,5 +193,7 @@ typedef struct IfigPageChart {
 IFIG_API IfigStatus ifig_page_chart(const char *path, const IfigPageOptions *options,
                                     const IfigPageChart *chart, const IfigPageWords *words,
                                     IfigError *error);
+
+IFIG_C_END
 
 #endif

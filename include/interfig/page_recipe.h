@@ -38,68 +38,84 @@
 
 #include "interfig/page.h"
 
+IFIG_C_BEGIN
+
 /** A key of a figure that the page itself has no use for: an option of the scene. */
 typedef struct IfigPageSetting {
     const char *name;          /**< "stone", "thickness", ... as the recipe has it; not checked */
     const char *const *values; /**< one; several where the recipe has a list */
     size_t value_count;        /**< at least 1 */
-    size_t line, column;       /**< of the value, from 1 */
-    size_t key_line, key_column;
+    size_t line;               /**< of the value, from 1 */
+    size_t column;             /**< of the value, from 1 */
+    size_t key_line;           /**< of the key */
+    size_t key_column;         /**< of the key */
 } IfigPageSetting;
 
+/** What is seen in a figure of a recipe. */
 typedef enum IfigPageShow {
     IFIG_PAGE_SHOW_FIGURE = 0, /**< over the lens */
     IFIG_PAGE_SHOW_FACE        /**< the stone's face without a lens */
 } IfigPageShow;
 
+/** How much of a figure's reading stands below it. */
 typedef enum IfigPageReadingKind {
-    IFIG_PAGE_READING_NONE = 0,
-    IFIG_PAGE_READING_SHORT, /**< what the beginner names: character, brushes, rings, sign */
-    IFIG_PAGE_READING_FULL   /**< ifig_reading_describe */
+    IFIG_PAGE_READING_NONE = 0, /**< nothing */
+    IFIG_PAGE_READING_SHORT,    /**< what the beginner names: character, brushes, rings, sign */
+    IFIG_PAGE_READING_FULL      /**< ifig_reading_describe */
 } IfigPageReadingKind;
 
 /** A photograph beside the figure. */
 typedef struct IfigPagePhoto {
-    const char *path;    /**< NULL: none */
-    int is_found;        /**< 1: the disc is looked for; 0: it is told */
-    double x, y, radius; /**< pixels from the top left corner */
-    double turn_deg;     /**< counter-clockwise */
-    size_t line, column;
+    const char *path; /**< NULL: none */
+    int is_found;     /**< 1: the disc is looked for; 0: it is told */
+    double x;         /**< centre of the disc, pixels from the left */
+    double y;         /**< the same from the top */
+    double radius;    /**< of the disc, pixels */
+    double turn_deg;  /**< counter-clockwise */
+    size_t line;      /**< where the recipe names it, from 1 */
+    size_t column;    /**< the same */
 } IfigPagePhoto;
 
 /** One figure of a recipe, with what stands about it. */
 typedef struct IfigPageItem {
-    const char *title;   /**< NULL: that of the scene */
-    const char *caption; /**< NULL: none */
-    int caption_is_reading;
-    IfigPageShow show;
-    IfigPageReadingKind reading;
-    IfigLabels labels;
-    int has_sketch, begins_page;
-    const char *const *observe;
-    size_t observe_count;
-    IfigPagePhoto photo;
+    const char *title;               /**< NULL: that of the scene */
+    const char *caption;             /**< NULL: none */
+    int caption_is_reading;          /**< 1: the caption is one sentence that is computed */
+    IfigPageShow show;               /**< the figure or the face */
+    IfigPageReadingKind reading;     /**< how much of it is told */
+    IfigLabels labels;               /**< how much is pointed at */
+    int has_sketch;                  /**< 1: an empty circle beside it */
+    int begins_page;                 /**< 1: stands at the head of a page */
+    const char *const *observe;      /**< observe_count names of lines to fill in by hand */
+    size_t observe_count;            /**< 0: none */
+    IfigPagePhoto photo;             /**< beside it */
     const IfigPageSetting *settings; /**< in the recipe's order */
-    size_t setting_count;
-    size_t line, column;
+    size_t setting_count;            /**< of settings */
+    size_t line;                     /**< where the recipe begins it, from 1 */
+    size_t column;                   /**< the same */
 } IfigPageItem;
 
+/** The paper of the sheets. */
 typedef enum IfigPaper {
     IFIG_PAPER_EITHER = 0, /**< 210 x 279 mm, which lies within both */
-    IFIG_PAPER_A4,
-    IFIG_PAPER_LETTER
+    IFIG_PAPER_A4,         /**< 210 x 297 mm */
+    IFIG_PAPER_LETTER      /**< 215.9 x 279.4 mm */
 } IfigPaper;
 
 /** A recipe that was read; what it points to lives as long as it does. */
 typedef struct IfigPageRecipe {
-    const char *name; /**< of the file, for messages and the provenance */
-    const char *title, *subtitle, *intro, *notes, *language; /**< title and language never NULL */
-    IfigPaper paper;
-    unsigned columns;
-    double diameter_mm;  /**< 0: chosen */
-    unsigned most_pages; /**< 0: as many as there are */
-    const IfigPageItem *items;
-    size_t item_count; /**< 1 to 200 */
+    const char *name;          /**< of the file, for messages and the provenance */
+    const char *title;         /**< never NULL */
+    const char *subtitle;      /**< NULL: none */
+    const char *intro;         /**< before the figures; NULL: none */
+    const char *notes;         /**< after them; NULL: none */
+    const char *language;      /**< of the document (BCP 47); never NULL */
+    IfigPaper paper;           /**< of the sheets */
+    unsigned columns;          /**< 1 to 4 */
+    double diameter_mm;        /**< of the figures; 0: chosen */
+    unsigned most_pages;       /**< 0: as many as there are */
+    const IfigPageItem *items; /**< the figures in their order */
+    size_t item_count;         /**< 1 to 200 */
 } IfigPageRecipe;
 
 /** Read a recipe, at most 1 MiB.
@@ -108,7 +124,8 @@ typedef struct IfigPageRecipe {
  *          begins with file:line:column); IFIG_ERROR_IO; IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_page_recipe_read_file(const char *path, IfigPageRecipe **recipe,
                                                IfigError *error);
-/** @param name  what messages call the text */
+/** Read a recipe from memory, as ifig_page_recipe_read_file.
+ *  @param name  what messages call the text */
 IFIG_API IfigStatus ifig_page_recipe_read_text(const char *text, size_t length, const char *name,
                                                IfigPageRecipe **recipe, IfigError *error);
 /** Free a recipe. NULL is allowed. */
@@ -119,12 +136,12 @@ IFIG_API const char *const *ifig_page_figure_keys(void);
 
 /** What is seen in a figure of a recipe. All is borrowed. */
 typedef struct IfigPageScene {
-    const IfigScene *scene;
+    const IfigScene *scene;     /**< never NULL */
     const IfigTexture *texture; /**< of a face; NULL: plain */
     const char *name;           /**< the title where the recipe has none */
     const char *description;    /**< how it was set: thickness, view, lamp; stands below the title;
                                      may be NULL */
-    double exposure_stops;
+    double exposure_stops;      /**< as in IfigFigureOptions */
 } IfigPageScene;
 
 /** Set and write the sheets of a recipe: title, introduction, the figures in columns, each with its
@@ -137,5 +154,7 @@ typedef struct IfigPageScene {
 IFIG_API IfigStatus ifig_page_write(const char *path, const IfigPageOptions *options,
                                     const IfigPageRecipe *recipe, const IfigPageScene *scenes,
                                     IfigError *error);
+
+IFIG_C_END
 
 #endif

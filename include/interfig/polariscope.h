@@ -15,6 +15,8 @@
 
 #include "interfig/figure.h"
 
+IFIG_C_BEGIN
+
 /** The four reactions of the trade. */
 typedef enum IfigReaction {
     IFIG_REACTION_SR = 0, /**< singly refractive: dark through the whole turn */
@@ -46,15 +48,16 @@ typedef enum IfigPattern {
 
 /** What runs through the stone, in numbers. Initialise with IFIG_TEXTURE_INIT. */
 typedef struct IfigTexture {
-    size_t size; /**< sizeof(IfigTexture) */
-    IfigPattern pattern;
-    double stress_mpa; /**< greatest stress of a strain pattern, or the misfit pressure of an
-                            inclusion, tension positive, -10000 to 10000; 0: none */
-    double width_mm;   /**< of the face, 0.1 to 100 */
-    double grain_mm;   /**< of an aggregate's grains, 0.001 to 10; 0: the species' own */
-    unsigned seed;     /**< of what is random: the same seed gives the same stone */
+    size_t size;         /**< sizeof(IfigTexture) */
+    IfigPattern pattern; /**< IFIG_PATTERN_USUAL: what the stone usually has */
+    double stress_mpa;   /**< greatest stress of a strain pattern, or the misfit pressure of an
+                              inclusion, tension positive, -10000 to 10000; 0: none */
+    double width_mm;     /**< of the face, 0.1 to 100 */
+    double grain_mm;     /**< of an aggregate's grains, 0.001 to 10; 0: the species' own */
+    unsigned seed;       /**< of what is random: the same seed gives the same stone */
 } IfigTexture;
 
+/** The usual pattern of the stone, without stress, on a face of 8 mm. */
 #define IFIG_TEXTURE_INIT                                                                          \
     {                                                                                              \
         .size = sizeof(IfigTexture), .width_mm = 8.0, .seed = 1                                    \
@@ -74,8 +77,11 @@ typedef struct IfigTexture {
 typedef struct IfigBlink {
     size_t size;                         /**< sizeof(IfigBlink) */
     double brightness[IFIG_BLINK_TURNS]; /**< at the scene's stage + 0, 1, ... 359 degrees */
-    double least, most, mean;            /**< of the turn */
-    double brightest_deg, darkest_deg;   /**< turns where they are found */
+    double least;                        /**< of the turn */
+    double most;                         /**< of the turn */
+    double mean;                         /**< of the turn */
+    double brightest_deg;                /**< the turn at which most is found */
+    double darkest_deg;                  /**< the turn at which least is found */
     int extinctions_per_turn;            /**< dark places in a turn; 0 where dark throughout */
     double contrast;                     /**< (most - least) / (most + least); 0 without light */
     double opened[IFIG_BLINK_OPENED];    /**< at the brightest turn, analyser opened by 0 ... 90;
@@ -94,6 +100,7 @@ typedef struct IfigBlink {
                                     darkens, a strained one brightens" holds here */
 } IfigBlink;
 
+/** Room for a blink. */
 #define IFIG_BLINK_INIT                                                                            \
     {                                                                                              \
         .size = sizeof(IfigBlink)                                                                  \
@@ -182,10 +189,11 @@ typedef struct IfigHunt {
                                                  its brightest turn; faces and body colour left
                                                  out. 0 to 1; 1 for a singly refractive stone that
                                                  does not rotate */
-    size_t cut_count;
-    IfigTableCut cut[IFIG_HUNT_CUTS];
+    size_t cut_count;                           /**< at most IFIG_HUNT_CUTS */
+    IfigTableCut cut[IFIG_HUNT_CUTS];           /**< the usual cuts, the most usual first */
 } IfigHunt;
 
+/** Room for a hunt. */
 #define IFIG_HUNT_INIT                                                                             \
     {                                                                                              \
         .size = sizeof(IfigHunt)                                                                   \
@@ -218,5 +226,7 @@ IFIG_API IfigStatus ifig_hunt_map(const IfigScene *scene, const IfigFigureOption
  *  @return as ifig_hunt */
 IFIG_API IfigStatus ifig_hunt_place(const IfigScene *scene, const double direction[3], double *x,
                                     double *y, IfigError *error);
+
+IFIG_C_END
 
 #endif

@@ -16,6 +16,8 @@
 
 #include "interfig/figure.h"
 
+IFIG_C_BEGIN
+
 /** Wavelengths at which 2V and 2E are told: 486.1 (F), 589.3 (D), 656.3 nm (C). */
 enum { IFIG_READING_F = 0, IFIG_READING_D, IFIG_READING_C, IFIG_READING_LINES };
 /** Dark rings told for each melatope. */
@@ -78,6 +80,7 @@ typedef enum IfigHue {
     IFIG_HUE_PURPLE,
     IFIG_HUE_COUNT
 } IfigHue;
+/** How a colour looks beside its hue. */
 typedef enum IfigTone {
     IFIG_TONE_FULL = 0,         /**< neutral: grey */
     IFIG_TONE_DARK,             /**< neutral: dark grey */
@@ -87,9 +90,10 @@ typedef enum IfigTone {
     IFIG_TONE_HIGH_ORDER_WHITE, /**< neutral only: white of higher order */
     IFIG_TONE_COUNT
 } IfigTone;
+/** A colour in words: ifig_colour_text puts them together. */
 typedef struct IfigColour {
-    IfigHue hue;
-    IfigTone tone;
+    IfigHue hue;   /**< which colour; neutral: none */
+    IfigTone tone; /**< how dark, pale or dull */
 } IfigColour;
 
 /** Where an optic axis leaves the stone. NaN where there is no such value. */
@@ -97,50 +101,55 @@ typedef struct IfigMelatope {
     int leaves;              /**< 0: totally reflected at the face, no ray outside sees it */
     double theta_deg;        /**< in the outside medium; NaN where it does not leave */
     double phi_deg;          /**< azimuth of its tangential wave vector, -180 to 180 */
-    double x, y;             /**< in the picture, rim 1; may lie beyond; NaN where none sees it */
+    double x;                /**< in the picture, rim 1; may lie beyond; NaN where none sees it */
+    double y;                /**< as x */
     int in_field;            /**< within the rim */
     double beyond_field_deg; /**< how far outside the rim, degrees of theta; NaN inside */
     size_t ring_count;       /**< dark rings found outward of it, before the ray grazes the face */
     double ring_deg[IFIG_READING_RINGS_MAX]; /**< theta of each, nearest first */
-    IfigFringe concave, convex; /**< beside its brush with the axes at 45 degrees to the polars;
-                                     convex: toward the acute bisectrix */
+    IfigFringe concave; /**< beside its brush with the axes at 45 degrees to the polars, on the
+                             side away from the acute bisectrix */
+    IfigFringe convex;  /**< the same, toward the acute bisectrix */
 } IfigMelatope;
 
 /** A figure read. Initialise with IFIG_READING_INIT. */
 typedef struct IfigReading {
-    size_t size;                  /**< sizeof(IfigReading) */
-    IfigOpticCharacter character; /**< at 589.3 nm */
-    int optic_sign;               /**< at 589.3 nm: +1, -1; 0: isotropic */
-    int is_optically_active;
-    double wavelength_nm; /**< of places, retardations and rings */
-    double field_deg, immersion_index;
-    IfigPolarsKind polars;
+    size_t size;                          /**< sizeof(IfigReading) */
+    IfigOpticCharacter character;         /**< at 589.3 nm */
+    int optic_sign;                       /**< at 589.3 nm: +1, -1; 0: isotropic */
+    int is_optically_active;              /**< 1 where the plane of vibration is rotated */
+    double wavelength_nm;                 /**< of places, retardations and rings */
+    double field_deg;                     /**< half angle of the rim in the outside medium */
+    double immersion_index;               /**< of that medium */
+    IfigPolarsKind polars;                /**< how they stand */
     int plate_left_out;                   /**< 1: the instrument holds a plate that was left out */
     double two_v_deg[IFIG_READING_LINES]; /**< acute angle; NaN where the stone is not biaxial */
     double two_e_deg[IFIG_READING_LINES]; /**< in the outside medium; NaN also where the axes cannot
                                                leave a plate across the acute bisectrix */
-    IfigAxialDispersion dispersion;
-    IfigMonoclinicDispersion monoclinic;
-    size_t melatope_count; /**< 0, 1 or 2 */
-    IfigMelatope melatope[2];
-    double centre_retardation_nm; /**< NaN: total reflection */
-    int centre_order;             /**< 1: up to 551 nm, 2: up to 1102 nm, ... */
-    double centre_srgb[3];        /**< encoded, 0 to 1 */
-    IfigColour centre_colour;
-    double least_nm, most_nm; /**< retardation within the field */
-    double orders_in_field;   /**< (most - least) / wavelength */
-    double brightest;         /**< most light in the field by phase-averaged
-                                   transmittance at wavelength_nm */
-    IfigBrushShape brush_shape;
-    size_t brush_count;
+    IfigAxialDispersion dispersion;       /**< of the optic axes, F to C */
+    IfigMonoclinicDispersion monoclinic;  /**< the species' own */
+    size_t melatope_count;                /**< 0, 1 or 2 */
+    IfigMelatope melatope[2];             /**< where the optic axes leave */
+    double centre_retardation_nm;         /**< NaN: total reflection */
+    int centre_order;                     /**< 1: up to 551 nm, 2: up to 1102 nm, ... */
+    double centre_srgb[3];                /**< encoded, 0 to 1 */
+    IfigColour centre_colour;             /**< the same in words */
+    double least_nm;                      /**< least retardation within the field */
+    double most_nm;                       /**< greatest retardation within the field */
+    double orders_in_field;               /**< (most - least) / wavelength */
+    double brightest;                     /**< most light in the field by phase-averaged
+                                               transmittance at wavelength_nm */
+    IfigBrushShape brush_shape;           /**< of the dark brushes */
+    size_t brush_count;                   /**< places where they cut the rim */
     double brush_azimuth_deg[IFIG_READING_BRUSHES_MAX]; /**< where brushes cut the rim, 0 to 360 */
-    int bulls_eye; /**< rotation holds the arms off the centre: 1 */
-    double eye_srgb[3];
-    IfigColour eye_colour;
+    int bulls_eye;                 /**< rotation holds the arms off the centre: 1 */
+    double eye_srgb[3];            /**< the light inside the bull's eye, encoded, 0 to 1 */
+    IfigColour eye_colour;         /**< the same in words */
     IfigPlateEffect plate[4];      /**< by quadrant, next to the melatope or the centre */
     IfigPlateEffect plate_between; /**< midway between two melatopes in the field */
 } IfigReading;
 
+/** Ready for ifig_reading to fill. */
 #define IFIG_READING_INIT                                                                          \
     {                                                                                              \
         .size = sizeof(IfigReading)                                                                \
@@ -165,12 +174,14 @@ IFIG_API IfigStatus ifig_reading_describe(const IfigReading *reading, char *text
                                           IfigError *error);
 
 /** A colour in words, from its CIELAB lightness, chroma and hue (CIE 015:2018, white D65).
- *  @param srgb  encoded, 0 to 1
+ *  @param srgb  encoded, 0 to 1; NULL: IFIG_HUE_COUNT, which no colour has
  *  @param retardation_nm  beyond 2000 what is colourless is called white of higher order */
 IFIG_API IfigColour ifig_colour_of(const double srgb[3], double retardation_nm);
 /** The words for a colour, English: "pale yellow". Static storage; NULL for an unknown one. */
 IFIG_API const char *ifig_colour_text(IfigColour colour);
 /** "r>v", "r<v", "none", "crossed planes"; NULL where there is no optic angle. */
 IFIG_API const char *ifig_axial_dispersion_text(IfigAxialDispersion dispersion);
+
+IFIG_C_END
 
 #endif

@@ -15,6 +15,8 @@
 #include "interfig/crystal.h"
 #include "interfig/reading.h"
 
+IFIG_C_BEGIN
+
 /** A plate, as far as its retardation depends on wavelength. */
 typedef struct IfigRetarder {
     const IfigSpecies *species; /**< NULL: retardation alike at all wavelengths */
@@ -55,5 +57,7 @@ IFIG_API IfigStatus ifig_retardation_colours(const IfigLamp *lamp, IfigPolarsKin
                                              const IfigRetarder *retarder,
                                              const double *retardation_nm, size_t count,
                                              IfigRetardationColour *colours, IfigError *error);
+
+IFIG_C_END
 
 #endif

@@ -18,6 +18,8 @@
 
 #include "interfig/status.h"
 
+IFIG_C_BEGIN
+
 /** Optic character. */
 typedef enum IfigOpticCharacter {
     IFIG_ISOTROPIC = 0,
@@ -57,20 +59,23 @@ typedef enum IfigSpeciesText {
 
 /** The numbers of a species. Unknown or meaningless values are NaN. */
 typedef struct IfigSpeciesFacts {
-    IfigOpticCharacter character;
-    int optic_sign;             /**< +1, -1, or 0 (isotropic, aggregate) */
-    int may_be_either_sign;     /**< 1 where the species is found with both signs */
-    int is_opaque;              /**< 1 where no light comes through at gem thickness */
-    int is_optically_active;    /**< 1 where the plane of vibration is rotated */
-    int is_measured_dispersion; /**< 1: published formulas; 0: Cauchy from n_D and B-G */
-    double n[3];                /**< typical n along X, Y, Z at 589.3 nm */
-    double n_low, n_high;       /**< range of indices met with in stones */
-    double birefringence_low, birefringence_high;
-    double two_v_deg; /**< typical acute optic angle at 589.3 nm, degrees, 0..90 */
-    double two_v_low_deg, two_v_high_deg;
-    double dispersion_bg; /**< n(430.8 nm) - n(686.7 nm) of the trade's tables */
-    IfigMonoclinicDispersion monoclinic;
-    double axes_turn_deg; /**< turn of the axes from the C to the F line, degrees */
+    IfigOpticCharacter character; /**< at 589.3 nm */
+    int optic_sign;               /**< +1, -1, or 0 (isotropic, aggregate) */
+    int may_be_either_sign;       /**< 1 where the species is found with both signs */
+    int is_opaque;                /**< 1 where no light comes through at gem thickness */
+    int is_optically_active;      /**< 1 where the plane of vibration is rotated */
+    int is_measured_dispersion;   /**< 1: published formulas; 0: Cauchy from n_D and B-G */
+    double n[3];                  /**< typical n along X, Y, Z at 589.3 nm */
+    double n_low;                 /**< lowest index met with in stones */
+    double n_high;                /**< highest index met with in stones */
+    double birefringence_low;     /**< lowest met with */
+    double birefringence_high;    /**< highest met with */
+    double two_v_deg;             /**< typical acute optic angle at 589.3 nm, degrees, 0..90 */
+    double two_v_low_deg;         /**< smallest met with */
+    double two_v_high_deg;        /**< largest met with */
+    double dispersion_bg;         /**< n(430.8 nm) - n(686.7 nm) of the trade's tables */
+    IfigMonoclinicDispersion monoclinic; /**< how the axes turn with wavelength */
+    double axes_turn_deg;                /**< turn of the axes from the C to the F line, degrees */
 } IfigSpeciesFacts;
 
 /** One species; opaque, immutable. */
@@ -161,15 +166,16 @@ IFIG_API double ifig_species_stress_optic_per_tpa(const IfigSpecies *species);
 IFIG_API const IfigSpecies *ifig_species_grain(const IfigSpecies *species);
 /** Usual thickness of a grain of an aggregate, mm; NaN where it has none. */
 IFIG_API double ifig_species_grain_mm(const IfigSpecies *species);
-/** How the grains lie and hang together, and where that is known from; "" where it is not. Static
- *  storage. */
+/** How the grains lie and hang together; "" where it is not known. Static storage. */
 IFIG_API const char *ifig_species_grain_texture(const IfigSpecies *species);
+/** Where that is known from; "" where it is not. Static storage. */
 IFIG_API const char *ifig_species_grain_source(const IfigSpecies *species);
 /** What the trade knows of a species beside its optics. Texts live as long as the program. */
 typedef struct IfigSpeciesTrade {
-    double gravity_low, gravity_high; /**< specific gravity met with; NaN where it is not known */
-    int conducts_heat;                /**< 1: a thermal probe takes it for a diamond */
-    int is_cut_across;                /**< 1: the table is usually cut across the optic axis */
+    double gravity_low;   /**< least specific gravity met with; NaN where it is not known */
+    double gravity_high;  /**< greatest */
+    int conducts_heat;    /**< 1: a thermal probe takes it for a diamond */
+    int is_cut_across;    /**< 1: the table is usually cut across the optic axis */
     const char *hues;     /**< every hue it is met with in, separated by ';'; "": many or unknown */
     const char *spectrum; /**< what a hand spectroscope shows that tells; "": nothing */
     const char *source;   /**< where this comes from */
@@ -181,5 +187,7 @@ IFIG_API IfigStatus ifig_species_trade(const IfigSpecies *species, IfigSpeciesTr
 /** Optical rotation along the axis of a right-handed stone, degrees per mm; 0 where there is none.
  */
 IFIG_API double ifig_species_rotation_deg_per_mm(const IfigSpecies *species, double wavelength_nm);
+
+IFIG_C_END
 
 #endif

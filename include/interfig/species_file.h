@@ -35,6 +35,8 @@
 
 #include "interfig/species.h"
 
+IFIG_C_BEGIN
+
 /** Add the species of a file to a catalogue: all of them or, after an error, none.
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_NOT_FOUND (no such file), IFIG_ERROR_SYNTAX,
  *          IFIG_ERROR_IO, IFIG_ERROR_MEMORY */
@@ -51,5 +53,7 @@ IFIG_API IfigStatus ifig_catalogue_read_text(IfigCatalogue *catalogue, const cha
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_species_write_text(const IfigSpecies *species, char **yaml,
                                             IfigError *error);
+
+IFIG_C_END
 
 #endif

@@ -10,6 +10,8 @@
 
 #include "interfig/species.h"
 
+IFIG_C_BEGIN
+
 /** Coefficients a dispersion formula can have. */
 #define IFIG_FORMULA_TERMS 17
 
@@ -27,18 +29,20 @@
  *  A term whose leading coefficient is 0 is left out. low_um and high_um say in which range the
  *  formula was fitted; it is used as it stands from 360 to 830 nm. */
 typedef struct IfigDispersionFormula {
-    int type;
-    double low_um, high_um;
-    double coefficient[IFIG_FORMULA_TERMS];
+    int type;                               /**< 0 to 6, as above */
+    double low_um;                          /**< where the fit begins */
+    double high_um;                         /**< where the fit ends */
+    double coefficient[IFIG_FORMULA_TERMS]; /**< C1, C2, ... */
 } IfigDispersionFormula;
 
 /** Optical rotation of a right-handed stone, Drude's sum, lambda in micrometres:
  *  rho (deg/mm) = constant + sum of strength_um2[i] / (L^2 - pole_um2[i]).
  *  All zeros: none. */
 typedef struct IfigRotation {
-    double constant;
-    double strength_um2[2], pole_um2[2];
-    double ratio_across; /**< g11 / g33 of the gyration tensor; 1: alike in all directions */
+    double constant;        /**< deg/mm, alike at all wavelengths */
+    double strength_um2[2]; /**< of each term, deg/mm um^2 */
+    double pole_um2[2];     /**< of each term, um^2 */
+    double ratio_across;    /**< g11 / g33 of the gyration tensor; 1: alike in all directions */
 } IfigRotation;
 
 /** All that is known of a species. Initialise with IFIG_SPECIES_RECORD_INIT: every number unknown.
@@ -46,16 +50,16 @@ typedef struct IfigRotation {
 typedef struct IfigSpeciesRecord {
     size_t size;                                  /**< sizeof(IfigSpeciesRecord) */
     const char *text[IFIG_TEXT_INDEX_SOURCE + 1]; /**< by IfigSpeciesText; NULL reads as "" */
-    IfigSpeciesFacts facts;
+    IfigSpeciesFacts facts;                       /**< numbers; NaN: unknown */
     IfigDispersionFormula formula[3]; /**< along X, Y, Z; type 0: Cauchy from the facts */
-    double two_v_c_deg, two_v_f_deg;  /**< optic angle at 656.3 and 486.1 nm about the
-                                           bisectrix that is acute at 589.3 nm, -90 to
-                                           180; negative where the optic axial plane has
-                                           crossed to stand at right angles; NaN: as at
-                                           589.3 nm */
-    IfigRotation rotation;
+    double two_v_c_deg; /**< optic angle at 656.3 nm about the bisectrix that is acute at 589.3 nm,
+                             -90 to 180; negative where the optic axial plane has crossed to stand
+                             at right angles; NaN: as at 589.3 nm */
+    double two_v_f_deg; /**< the same at 486.1 nm */
+    IfigRotation rotation; /**< all zeros: none */
 } IfigSpeciesRecord;
 
+/** Every number unknown, no formula, no rotation. */
 #define IFIG_SPECIES_RECORD_INIT                                                                   \
     {                                                                                              \
         .size = sizeof(IfigSpeciesRecord),                                                         \
@@ -90,7 +94,9 @@ IFIG_API IfigStatus ifig_species_create(const IfigSpeciesRecord *record, IfigSpe
                                         IfigError *error);
 
 /** The record behind a species: ifig_species_create makes the same species of it again, bit for
- *  bit. Its texts live as long as the species. @return IFIG_OK or IFIG_ERROR_ARGUMENT */
+ *  bit. Its texts live as long as the species.
+ *  @param record  its size set
+ *  @return IFIG_OK or IFIG_ERROR_ARGUMENT */
 IFIG_API IfigStatus ifig_species_record(const IfigSpecies *species, IfigSpeciesRecord *record,
                                         IfigError *error);
 
@@ -102,5 +108,7 @@ IFIG_API IfigStatus ifig_catalogue_add_all(IfigCatalogue *catalogue, IfigSpecies
 /** The word that a mistyped one most likely stood for, or NULL where none is near: one that
  *  it begins, or at most a third of its letters wrong. @param words  count words to choose from */
 IFIG_API const char *ifig_nearest_word(const char *word, const char *const *words, size_t count);
+
+IFIG_C_END
 
 #endif

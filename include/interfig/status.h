@@ -13,6 +13,8 @@
 
 #include "interfig/export.h"
 
+IFIG_C_BEGIN
+
 /** What became of a call. */
 typedef enum IfigStatus {
     IFIG_OK = 0,           /**< done; the result was written */
@@ -32,10 +34,11 @@ typedef enum IfigStatus {
 /** The caller's error object. Initialise with IFIG_ERROR_INIT; a call that succeeds leaves it
  * alone. */
 typedef struct IfigError {
-    IfigStatus status;
+    IfigStatus status; /**< of the last call that failed; IFIG_OK before one has */
     char message[768]; /**< one line of UTF-8, ends with a NUL, no line feed */
 } IfigError;
 
+/** No error yet. */
 #define IFIG_ERROR_INIT                                                                            \
     {                                                                                              \
         IFIG_OK, ""                                                                                \
@@ -43,5 +46,7 @@ typedef struct IfigError {
 
 /** The program's and libraries' version, "MAJOR.MINOR.PATCH". Static storage. */
 IFIG_API const char *ifig_version(void);
+
+IFIG_C_END
 
 #endif

@@ -13,29 +13,33 @@
 
 #include "interfig/crystal.h"
 
+IFIG_C_BEGIN
+
 /** A complex number. */
 typedef struct IfigComplex {
-    double re, im;
+    double re; /**< real part */
+    double im; /**< imaginary part */
 } IfigComplex;
 
 /** A Jones matrix: rows p, s out; columns p, s in. */
 typedef struct IfigJones {
-    IfigComplex element[2][2];
+    IfigComplex element[2][2]; /**< row, column */
 } IfigJones;
 
 /** One plane-parallel layer. Initialise with IFIG_LAYER_INIT. */
 typedef struct IfigLayer {
-    size_t size;                /**< sizeof(IfigLayer) */
-    const IfigSpecies *species; /**< borrowed */
-    IfigHand hand;              /**< of an optically active species */
-    IfigOrientation orientation;
-    int body_colour;   /**< 0: colourless, to ifig_species_colour_count of the species */
+    size_t size;                 /**< sizeof(IfigLayer) */
+    const IfigSpecies *species;  /**< borrowed */
+    IfigHand hand;               /**< of an optically active species */
+    IfigOrientation orientation; /**< how it lies */
+    int body_colour;             /**< 0: colourless, to ifig_species_colour_count of the species */
     double stress_mpa; /**< uniform stress in the plane of the plate, tension positive, -10000 to
                             10000; needs a species whose stress-optic coefficient is known */
     double stress_azimuth_deg; /**< its direction at stage 0, -3600 to 3600; turns with the stage */
     double thickness_mm;       /**< 0.001 to 100 */
 } IfigLayer;
 
+/** 3 mm in the default view, without colour or stress; the species is still to be given. */
 #define IFIG_LAYER_INIT                                                                            \
     {                                                                                              \
         .size = sizeof(IfigLayer), .orientation = IFIG_ORIENTATION_INIT, .thickness_mm = 3.0       \
@@ -70,5 +74,7 @@ typedef struct IfigPlateWave {
 IFIG_API IfigStatus ifig_plate_wave(const IfigLayer *layers, size_t layer_count, double n_outside,
                                     double wavelength_nm, double theta_deg, double phi_deg,
                                     IfigPlateWave *wave, IfigError *error);
+
+IFIG_C_END
 
 #endif

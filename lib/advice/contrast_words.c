@@ -202,6 +202,17 @@ static void say_against(const IfigPair *pair, IfigPage *page)
     }
 }
 
+/* The order of the clues is gone through as it stands: each must be one. */
+static int is_ranked(const IfigPairContrast *contrast)
+{
+    for (int i = 0; i < IFIG_CLUE_COUNT; i++) {
+        if ((int)contrast->ranked[i] < 0 || contrast->ranked[i] >= IFIG_CLUE_COUNT) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
 IfigStatus ifig_contrast_describe(const IfigStone *first, const IfigStone *second,
                                   const IfigPairContrast *contrast, char *text, size_t size,
                                   IfigError *error)
@@ -211,6 +222,11 @@ IfigStatus ifig_contrast_describe(const IfigStone *first, const IfigStone *secon
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "ifig_contrast_describe: a pointer is NULL, the contrast is of an unknown "
                          "size, or there is no room");
+    }
+    if (!is_ranked(contrast)) {
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT,
+                         "ifig_contrast_describe: the contrast ranks a clue that there is not; "
+                         "have it made by ifig_contrast");
     }
     IfigPage page = {text, size, 0};
     const IfigPair pair = {.first = first,

@@ -19,7 +19,7 @@ static const double LINE_NM = 589.3;
 static IfigStatus make_stone(const IfigSpecies *species, double birefringence, IfigSpecies **made,
                              IfigError *error)
 {
-    IfigSpeciesRecord known, record = IFIG_SPECIES_RECORD_INIT;
+    IfigSpeciesRecord known = IFIG_SPECIES_RECORD_INIT, record = IFIG_SPECIES_RECORD_INIT;
     const IfigStatus status = ifig_species_record(species, &known, error);
     if (status != IFIG_OK) {
         return status;

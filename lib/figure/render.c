@@ -3,8 +3,8 @@
 #include "figure.h"
 
 #include "base.h"
+#include "posix_threads.h"
 
-#include <pthread.h>
 #include <stdlib.h>
 
 /* One call's work, shared by its threads; everything below the lock is guarded by it. */

@@ -3,8 +3,7 @@
  * unloaded library could trip over. */
 #include "figure.h"
 
-#include <pthread.h>
-#include <sched.h>
+#include "posix_threads.h"
 
 enum { MOST_THREADS = 256 };
 

@@ -189,7 +189,7 @@ IfigStatus ifig_species_write_text(const IfigSpecies *species, char **yaml, Ifig
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "writing a species needs a species and a place for its text");
     }
-    IfigSpeciesRecord record;
+    IfigSpeciesRecord record = IFIG_SPECIES_RECORD_INIT;
     IfigStatus status = ifig_species_record(species, &record, error);
     if (status != IFIG_OK) {
         return status;

@@ -129,6 +129,9 @@ IfigStatus ifig_instrument_check(const IfigInstrument *instrument, IfigError *er
 
 double ifig_instrument_field_deg(const IfigInstrument *instrument)
 {
+    if (instrument == NULL) {
+        return NAN;
+    }
     if (instrument->field_deg > 0.0) {
         return instrument->field_deg;
     }

@@ -48,6 +48,9 @@ void ifig_polariser_field(const IfigInstrument *instrument, double theta, double
 
 double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelength_nm)
 {
+    if (plate == NULL) {
+        return 0.0;
+    }
     double micrometres = wavelength_nm * 1e-3, share = 1.0;
     if (plate->material == IFIG_PLATE_QUARTZ) {
         /* Least squares over 380 to 780 nm of Ghosh's n_epsilon - n_omega; largest miss 9e-4. */

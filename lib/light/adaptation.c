@@ -136,6 +136,11 @@ void ifig_colour_matrix(const IfigLamp *lamp, double exposure_stops, double matr
 void ifig_colour_linear(const IfigLamp *lamp, const double xyz[3], double exposure_stops,
                         double rgb[3])
 {
-    const Vector result = transform(colour_matrix(lamp, exposure_stops), xyz);
-    memcpy(rgb, result.e, sizeof result.e);
+    Vector result = {{NAN, NAN, NAN}};
+    if (lamp != NULL && xyz != NULL) {
+        result = transform(colour_matrix(lamp, exposure_stops), xyz);
+    }
+    if (rgb != NULL) {
+        memcpy(rgb, result.e, sizeof result.e);
+    }
 }

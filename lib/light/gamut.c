@@ -23,6 +23,9 @@ static double share_in_gamut(double grey, double component)
 
 void ifig_colour_into_gamut(double rgb[3])
 {
+    if (rgb == NULL) {
+        return;
+    }
     const double grey = luminance_red * rgb[0] + luminance_green * rgb[1] + luminance_blue * rgb[2];
     if (!(grey > 0 && grey < 1)) {
         const double flat = grey >= 1 ? 1.0 : 0.0; /* black for a NaN too */

@@ -10,7 +10,7 @@ void ifig_colour_matching(double wavelength_nm, double xyz[3])
         row = IFIG_OBSERVER_COUNT - 2;
     }
     const double fraction = place - (double)row;
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < 3 && xyz != NULL; i++) {
         const double before = ifig_observer_table[row][i];
         const double after = ifig_observer_table[row + 1][i];
         xyz[i] = inside ? before + fraction * (after - before) : 0.0;

@@ -2,9 +2,11 @@
 /* What a lamp says of itself. */
 #include "lamp.h"
 
+#include <math.h>
+
 double ifig_lamp_power(const IfigLamp *lamp, double wavelength_nm)
 {
-    const size_t count = lamp->count;
+    const size_t count = lamp != NULL ? lamp->count : 0;
     if (count == 0 || !(wavelength_nm >= lamp->wavelength_nm[0] &&
                         wavelength_nm <= lamp->wavelength_nm[count - 1])) {
         return 0.0;
@@ -26,12 +28,12 @@ double ifig_lamp_power(const IfigLamp *lamp, double wavelength_nm)
 
 double ifig_lamp_line_nm(const IfigLamp *lamp)
 {
-    return lamp->line_nm;
+    return lamp != NULL ? lamp->line_nm : 0.0;
 }
 
 void ifig_lamp_white(const IfigLamp *lamp, double xyz[3])
 {
-    for (int i = 0; i < 3; i++) {
-        xyz[i] = lamp->white[i];
+    for (int i = 0; i < 3 && xyz != NULL; i++) {
+        xyz[i] = lamp != NULL ? lamp->white[i] : NAN;
     }
 }

@@ -255,7 +255,12 @@ const char *ifig_question_kind_name(IfigQuestionKind kind)
 IfigStatus ifig_exercise_scene(const IfigExercise *exercise, size_t index, IfigScene *scene,
                                IfigError *error)
 {
-    if (scene == NULL || index >= ifig_exercise_count(exercise)) {
+    if (scene == NULL || scene->size != sizeof *scene) {
+        return ifig_fail(
+            error, IFIG_ERROR_ARGUMENT,
+            "ifig_exercise_scene needs room for a scene, started from IFIG_SCENE_INIT");
+    }
+    if (index >= ifig_exercise_count(exercise)) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "a question was asked for that the exercise has not; take one below its "
                          "count");
@@ -280,7 +285,7 @@ static void whiten_corners(uint8_t *rgb, uint32_t pixels)
 IfigStatus ifig_exercise_picture(const IfigExercise *exercise, size_t index,
                                  const IfigFigureOptions *options, uint8_t *rgb, IfigError *error)
 {
-    IfigScene scene;
+    IfigScene scene = IFIG_SCENE_INIT;
     if (options == NULL || rgb == NULL) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "a figure was given a null pointer; give options and room for pixels");

@@ -236,6 +236,25 @@ static IfigStatus try_out(IfigSheets *sheets, const char *path, IfigError *error
     return IFIG_OK;
 }
 
+/* A recipe that a program made itself; one that was read is sound. */
+static IfigStatus check_recipe(const IfigPageRecipe *recipe, IfigError *error)
+{
+    if ((int)recipe->paper < 0 || recipe->paper > IFIG_PAPER_LETTER) {
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT,
+                         "the recipe's paper is none; take IFIG_PAPER_EITHER, _A4 or _LETTER");
+    }
+    if (recipe->columns < 1 || recipe->columns > 4) {
+        return ifig_fail(error, IFIG_ERROR_RANGE, "the recipe's columns must be 1 to 4");
+    }
+    if (recipe->diameter_mm != 0.0 &&
+        !(recipe->diameter_mm >= 15.0 && recipe->diameter_mm <= 180.0)) {
+        return ifig_fail(error, IFIG_ERROR_RANGE,
+                         "the recipe's diameter must be 15 to 180 mm, or 0 for what the columns "
+                         "hold");
+    }
+    return IFIG_OK;
+}
+
 static IfigStatus check(const char *path, const IfigPageOptions *options,
                         const IfigPageRecipe *recipe, const IfigPageScene *scenes, IfigError *error)
 {
@@ -249,7 +268,7 @@ static IfigStatus check(const char *path, const IfigPageOptions *options,
                          "the page options are of another version of the library; initialise them "
                          "with IFIG_PAGE_OPTIONS_INIT and compile against this version");
     }
-    return IFIG_OK;
+    return check_recipe(recipe, error);
 }
 
 IfigStatus ifig_page_write(const char *path, const IfigPageOptions *options,

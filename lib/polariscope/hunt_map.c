@@ -6,9 +6,9 @@
 #include "hunt.h"
 
 #include "base.h"
+#include "posix_threads.h"
 
 #include <math.h>
-#include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
 

@@ -83,6 +83,9 @@ static IfigTone tone_of(Lab lab)
 
 IfigColour ifig_colour_of(const double srgb[3], double retardation_nm)
 {
+    if (srgb == NULL) {
+        return (IfigColour){IFIG_HUE_COUNT, IFIG_TONE_COUNT};
+    }
     /* A dim blue of the first order is grey to the eye: iron grey, lavender grey. */
     const double pale = 12.0, dark = 14.0;
     const Lab lab = lab_of(srgb);

@@ -127,9 +127,11 @@ void ifig_species_free(IfigSpecies *species)
 IfigStatus ifig_species_record(const IfigSpecies *species, IfigSpeciesRecord *record,
                                IfigError *error)
 {
-    if (species == NULL || record == NULL) {
-        return ifig_fail(error, IFIG_ERROR_ARGUMENT,
-                         "ifig_species_record needs a species and room for its record");
+    if (species == NULL || record == NULL || record->size != sizeof *record) {
+        return ifig_fail(
+            error, IFIG_ERROR_ARGUMENT,
+            "ifig_species_record needs a species and room for its record, started from "
+            "IFIG_SPECIES_RECORD_INIT");
     }
     *record = species->record;
     return IFIG_OK;

@@ -58,7 +58,7 @@ START_TEST(orders_are_those_that_a_reading_counts)
     ck_assert_int_eq(ifig_lamp_create(IFIG_LAMP_DAYLIGHT, &lamp, NULL), IFIG_OK);
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
         const IfigStone known = stone(keys[i]);
-        IfigSpeciesRecord record, plain = IFIG_SPECIES_RECORD_INIT;
+        IfigSpeciesRecord record = IFIG_SPECIES_RECORD_INIT, plain = IFIG_SPECIES_RECORD_INIT;
         IfigSpecies *made = NULL;
         ck_assert_int_eq(ifig_species_record(known.species, &record, NULL), IFIG_OK);
         plain.text[IFIG_TEXT_KEY] = "tern";

@@ -16,6 +16,8 @@ LIBRARIES = [pathlib.Path(path) for path in os.environ["IFIG_LIBRARIES"].split(o
 
 ROOMS = ["base", "species", "crystal", "wave", "instrument", "light", "figure",
          "reading", "polariscope", "advice", "image", "page"]
+PUBLIC_HEADERS = sorted((ROOT / "include" / "interfig").glob("*.h"))
+SONAME = re.compile(r"\.so\.(\d+)")
 LONGEST_FILE = 400
 LONGEST_FUNCTION = 60
 LONGEST_LINE = 100
@@ -120,9 +122,47 @@ def symbols(library):
 
 @pytest.mark.parametrize("library", LIBRARIES, ids=lambda path: path.name)
 def test_exports_carry_the_prefix(library):
+    versions = [name for _, kind, name in symbols(library) if kind == "A"]
+    assert versions == ["INTERFIG_" + SONAME.search(library.name).group(1)], versions
     for _, kind, name in symbols(library):
-        assert name.startswith("ifig_"), f"{library.name} exports {name}"
-        assert kind in "TiR", f"{library.name}: {name} is of kind {kind}"
+        if kind != "A":
+            assert name.startswith("ifig_"), f"{library.name} exports {name}"
+            assert name.endswith("@@" + versions[0]), f"{name} has another version"
+            assert kind in "TiR", f"{library.name}: {name} is of kind {kind}"
+
+
+def declared(header):
+    """The functions that a public header declares."""
+    text = without_comments(text_of(header))
+    return set(re.findall(r"\bIFIG_API\b[^;{]*?\b(ifig_\w+)\(", text))
+
+
+def test_what_is_exported_is_declared_and_what_is_declared_is_exported():
+    exported = {name.split("@")[0] for library in LIBRARIES for _, kind, name in symbols(library)
+                if kind != "A"}
+    promised = {name: header.name for header in PUBLIC_HEADERS for name in declared(header)}
+    assert exported <= set(promised), exported - set(promised)
+    missing = set(promised) - exported
+    assert not missing, missing
+
+
+def test_public_headers_keep_the_linkage_of_c():
+    for header in PUBLIC_HEADERS:
+        if header.name in ("export.h", "interfig.h"):  # declare nothing
+            continue
+        text = without_comments(text_of(header))
+        assert re.findall(r"^IFIG_C_(?:BEGIN|END)$", text, flags=re.M) == \
+            ["IFIG_C_BEGIN", "IFIG_C_END"], header
+        assert text.rindex("#include") < text.index("IFIG_C_BEGIN") < text.index("IFIG_C_END"), header
+
+
+def test_every_public_header_is_installed_and_included_by_the_one():
+    listed = set(re.findall(r"'(\w+\.h)'", text_of(ROOT / "include" / "interfig" / "meson.build")))
+    names = {header.name for header in PUBLIC_HEADERS}
+    assert listed == names
+    one = set(re.findall(r'#include "interfig/(\w+\.h)"',
+                         text_of(ROOT / "include" / "interfig" / "interfig.h")))
+    assert one == names - {"interfig.h", "export.h"}
 
 
 def test_the_optics_need_libm_and_threads_only():

@@ -227,7 +227,7 @@ START_TEST(a_record_is_taken_apart_and_put_together_again)
 {
     IfigCatalogue *catalogue = make_catalogue();
     for (size_t i = 0; i < ifig_catalogue_count(catalogue); i++) {
-        IfigSpeciesRecord record, again;
+        IfigSpeciesRecord record = IFIG_SPECIES_RECORD_INIT, again = IFIG_SPECIES_RECORD_INIT;
         ck_assert_int_eq(ifig_species_record(ifig_catalogue_at(catalogue, i), &record, NULL),
                          IFIG_OK);
         IfigSpecies *species = make(&record);
