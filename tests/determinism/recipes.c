@@ -60,7 +60,7 @@ static void draw_layer(const IfigCatalogue *catalogue, uint64_t *state, int is_f
     *layer = (IfigLayer)IFIG_LAYER_INIT;
     layer->species = draw_species(catalogue, state, is_face);
     layer->hand = among(state, 2) ? IFIG_HAND_LEFT : IFIG_HAND_RIGHT;
-    layer->thickness_mm = among(state, 3) ? between(state, 0.02, 6) : between(state, 6, 60);
+    layer->thickness_mm = among(state, 6) ? between(state, 0.02, 4) : between(state, 4, 30);
     layer->orientation.view = (IfigView)among(state, (int)IFIG_VIEW_Z + 1);
     layer->orientation.tilt_deg = among(state, 2) ? between(state, -60, 60) : 0;
     layer->orientation.tilt_azimuth_deg = between(state, -180, 180);
@@ -119,9 +119,13 @@ static IfigStatus draw_once(const IfigCatalogue *catalogue, uint64_t *state, Rec
     *recipe = (Recipe){.scene = IFIG_SCENE_INIT,
                        .options = IFIG_FIGURE_OPTIONS_INIT,
                        .texture = IFIG_TEXTURE_INIT};
-    recipe->is_face = among(state, 5) == 0;
+    if (draw_lamp(state, &recipe->lamp) != IFIG_OK) {
+        give_up("no lamp");
+    }
+    recipe->scene.lamp = recipe->lamp;
+    recipe->is_face = among(state, 3) == 0;
     recipe->scene.layers = recipe->layers;
-    recipe->scene.layer_count = (size_t)(among(state, 3) ? 1 : 1 + among(state, 3));
+    recipe->scene.layer_count = (size_t)(among(state, 3) ? 1 : 2 + among(state, 2));
     for (size_t i = 0; i < recipe->scene.layer_count; i++) {
         draw_layer(catalogue, state, recipe->is_face, &recipe->layers[i]);
     }
@@ -130,12 +134,9 @@ static IfigStatus draw_once(const IfigCatalogue *catalogue, uint64_t *state, Rec
     recipe->texture.stress_mpa = between(state, 1, 60);
     recipe->texture.seed = (unsigned)among(state, 1000);
     recipe->format = (IfigPixelFormat)among(state, 3);
-    recipe->options.pixels = (uint32_t)(17 + among(state, RECIPE_PIXELS_MOST - 16));
+    const int is_large = ifig_lamp_line_nm(recipe->lamp) > 0; /* one wavelength is quick */
+    recipe->options.pixels = (uint32_t)(17 + among(state, is_large ? RECIPE_PIXELS_MOST - 16 : 16));
     recipe->options.exposure_stops = recipe->is_face ? between(state, 0, 4) : 0;
-    if (draw_lamp(state, &recipe->lamp) != IFIG_OK) {
-        give_up("no lamp");
-    }
-    recipe->scene.lamp = recipe->lamp;
     return try_recipe(recipe);
 }
 
