@@ -145,12 +145,11 @@ static const IfigCliCommand commands[] = {
      ifig_cli_run_page},
     {IFIG_CLI_EXERCISE,
      "exercise",
-     "figures with questions for a class, and their answers, in a new folder",
+     "questions about figures for a class, and their answers, in a folder",
      {"-o DIR [options]", NULL},
      {"interfig exercise -o tonight",
       "interfig exercise --count 4 --from quartz,ruby,topaz_oh --seed 7 -o small",
-      "interfig exercise --level 2 --count 6 --title 'Tern Harbour lapidary club, evening class' "
-      "-o club"},
+      "interfig exercise --level 2 --count 6 --title 'Tern Harbour evening class' -o club"},
      {"DIR then holds exercise.pdf for the class, answers.pdf, the figures q01.png and so on, and "
       "exercise.csv and exercise.json for a learning platform; both tables hold the answers. It is "
       "filled whole or not made at all.",

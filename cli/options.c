@@ -213,9 +213,11 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .name = "json", .commands = TOLD, .group = IFIG_CLI_GROUP_OTHER,
         .help = "print JSON (schema_version 1), every number to its last bit"},
     [IFIG_CLI_SIZE] = {
-        .name = "size", .argument = "PX", .commands = PICTURE | ASKED, .group = IFIG_CLI_GROUP_PICTURE,
+        .name = "size", .argument = "PX", .commands = PICTURE | ASKED,
+        .group = IFIG_CLI_GROUP_PICTURE,
         .help = "width and height of the picture", .low = 1, .high = 65535, .unit = "pixels",
-        .standard = "1024 (figure, face), 512 (turn), 600 (exercise: 100 to 4096)", .example = "1024", .offset = AT(size),
+        .standard = "1024 (figure, face), 512 (turn), 600 (exercise: 100 to 4096)",
+        .example = "1024", .offset = AT(size),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_whole},
     [IFIG_CLI_DEPTH] = {
         .name = "depth", .tells_itself = 1, .argument = "8|16", .commands = PICTURE,
@@ -263,7 +265,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .help = "replace an older file of the default name, or the folder of an older exercise"},
     [IFIG_CLI_THREADS] = {
         .name = "threads", .argument = "N",
-        .commands = PICTURE | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST | ASKED, .group = IFIG_CLI_GROUP_PICTURE,
+        .commands = PICTURE | IFIG_CLI_HUNT | IFIG_CLI_CONTRAST | ASKED,
+        .group = IFIG_CLI_GROUP_PICTURE,
         .help = "processors to use; the picture does not depend on it", .low = 1, .high = 256,
         .standard = "all there are", .example = "2", .offset = AT(threads),
         .read = ifig_cli_read_whole},

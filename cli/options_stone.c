@@ -149,8 +149,10 @@ const IfigCliOption ifig_cli_stone_options[IFIG_CLI_STONE_OPTION_COUNT] = {
         .standard = "the species' own", .example = "0.05", .offset = AT(grain_mm),
         .read = ifig_cli_read_plain, .write = ifig_cli_write_texture},
     [IFIG_CLI_SEED] = {
-        .name = "seed", .argument = "N", .commands = PATTERNED | IFIG_CLI_EXERCISE, .group = IFIG_CLI_GROUP_STONE,
-        .help = "of what is random in a pattern or an exercise: the same seed gives the same one", .low = 0,
+        .name = "seed", .argument = "N", .commands = PATTERNED | IFIG_CLI_EXERCISE,
+        .group = IFIG_CLI_GROUP_STONE,
+        .help = "of what is random in a pattern or an exercise: the same seed gives the same one",
+        .low = 0,
         .high = 2147483647, .standard = "1", .example = "1", .offset = AT(seed),
         .read = ifig_cli_read_whole, .write = ifig_cli_write_texture},
     [IFIG_CLI_OBSERVED] = {

@@ -62,6 +62,9 @@ static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *op
     if (status == IFIG_OK) {
         status = ifig_lamp_samples(scene->lamp, &figure->samples, error);
     }
+    if (status == IFIG_OK) {
+        status = ifig_supports_create(figure, error);
+    }
     return status == IFIG_OK ? ifig_figure_nodes(scene, figure, error) : status;
 }
 
@@ -93,6 +96,7 @@ void ifig_figure_free(IfigFigure *figure)
 {
     if (figure != NULL) {
         ifig_spectrum_samples_free(&figure->samples);
+        ifig_supports_free(figure);
         free(figure->medium);
         free(figure->interpolation);
         free(figure);

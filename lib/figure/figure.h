@@ -23,7 +23,11 @@ enum {
     IFIG_SUBSETS_MAX = 1 << IFIG_LAYERS_MAX,
     IFIG_QUANTITIES_MAX = 3 * IFIG_LAYERS_MAX + 2 * IFIG_SUBSETS_MAX,
     IFIG_TILE_NODES = 8, /* Chebyshev points along each side of a tile */
-    IFIG_TILE_MAX = 64   /* pixels along a tile's side */
+    IFIG_TILE_MAX = 256, /* pixels along a tile's side */
+    IFIG_ROW_MAX = 128,  /* pixels of a row that are worked on together */
+    IFIG_SUPPORTS_MAX = 24,
+    IFIG_SUPPORT_SETS = 7,
+    IFIG_CODE_STARTS = 4096
 };
 
 /* The smooth quantities at one point and wavelength: h^2 of each layer (real part), then the real
@@ -36,12 +40,24 @@ typedef struct IfigSmooth {
 /* Everything about a picture but what is in it: its size, its colours, who computes it. */
 typedef struct IfigRaster {
     double colour[3][3]; /* XYZ to linear sRGB, exposure included */
-    double step8[256];   /* linear values at which the 8-bit code rises to 1, 2, ..., 255, then 2 */
+    double step8[256];   /* linear values at which the 8-bit code rises to 1, ..., 255, then 2 */
+    uint8_t start8[IFIG_CODE_STARTS]; /* the code at each 4095th from 0 to 1 */
+    double surround;                  /* linear */
     uint32_t pixels, tile_pixels;
     int threads;
     IfigProgress progress;
     void *progress_context;
 } IfigRaster;
+
+/* Some of the lamp's samples, and what they weigh where they stand for all of them: see carrier.h.
+ */
+typedef struct IfigSupports {
+    size_t count, sample[IFIG_SUPPORTS_MAX];
+    size_t reference;                  /* the support that matters most to the eye */
+    double least_turns;                /* there: below, no carrier is needed */
+    double *weight;                    /* samples x count x (X, Y, Z, unused): w_k L_j(k) */
+    double even[IFIG_SUPPORTS_MAX][3]; /* their sums over the samples */
+} IfigSupports;
 
 struct IfigFigure {
     IfigRaster raster;
@@ -52,7 +68,9 @@ struct IfigFigure {
     IfigSpectrumSamples samples;
     size_t node_count;     /* wavelengths at which the optics are exact */
     IfigMedium *medium;    /* node_count x layer_count */
-    double *interpolation; /* samples.count x node_count: from nodes to samples */
+    double *interpolation; /* node_count x samples.count: from nodes to samples */
+    IfigSupports supports[IFIG_SUPPORT_SETS];
+    size_t support_set_count; /* 0: every sample is formed at every pixel */
 };
 
 /* What surrounds the disc, as an sRGB code of 255: dark enough to leave the eye to the figure,
@@ -62,12 +80,26 @@ enum { IFIG_SURROUND_CODE = 38 };
 /* A square of the picture whose smooth quantities are polynomials in tx, ty from -1 to 1:
  * coefficient[((k * quantity_count + q) * N + j) * N + i] of tx^i ty^j at spectral sample k. */
 typedef struct IfigTile {
-    double x, y, half; /* centre and half side in units of the disc's radius */
-    double pixel;      /* side of a pixel in tx */
-    double *coefficient;
+    double x, y, half;   /* centre and half side in units of the disc's radius */
+    double pixel;        /* side of a pixel in tx */
+    int must_fit;        /* so small that what the polynomials miss does not matter */
+    double *at_nodes;    /* the same at the exact wavelengths */
+    double *coefficient; /* once ifig_tile_samples was called */
+    int has_samples;
 } IfigTile;
 
-/* point.c: exact quantities at a point for the media of one wavelength. */
+/* point.c: what a point of the picture sees, whatever the wavelength. */
+typedef struct IfigPointView {
+    const IfigInstrument *instrument;
+    IfigRay ray;
+    double theta, phi;
+    double complex in[2], out[2]; /* polariser; analyser, where there is no accessory plate */
+} IfigPointView;
+IfigPointView ifig_point_view(const IfigInstrument *instrument, double theta, double phi);
+
+/* Exact quantities at a point for the media of one wavelength. */
+void ifig_view_quantities(const IfigPointView *view, const IfigMedium *media, size_t layer_count,
+                          IfigSmooth *smooth);
 void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *media,
                            size_t layer_count, double theta, double phi, IfigSmooth *smooth);
 
@@ -94,11 +126,18 @@ void ifig_barycentric_weights(const double *node, size_t count, double x, double
 /* Chebyshev points of the first kind between -1 and 1, rising. */
 double ifig_chebyshev_point(size_t index, size_t count);
 
-/* tile.c: fit the polynomials of a tile. workspace: ifig_tile_workspace_size doubles. Returns 0
- * where the polynomials miss an exact point by more than an eye, or a pixel, could tell. */
+/* supports.c */
+IfigStatus ifig_supports_create(IfigFigure *figure, IfigError *error);
+void ifig_supports_free(IfigFigure *figure);
+
+/* tile.c: fit the polynomials of a tile at the exact wavelengths. Returns 0 where they miss an
+ * exact point by more than an eye, or a pixel, could tell. */
 size_t ifig_tile_coefficient_count(const IfigFigure *figure);
-size_t ifig_tile_workspace_size(const IfigFigure *figure);
-int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile, double *workspace);
+size_t ifig_tile_node_coefficient_count(const IfigFigure *figure);
+int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile);
+/* From the exact wavelengths to one spectral sample, and to all where that is still to be done. */
+void ifig_tile_sample(const IfigFigure *figure, const IfigTile *tile, size_t k, double *c);
+void ifig_tile_samples(const IfigFigure *figure, IfigTile *tile);
 
 /* fringe_sum.c: XYZ of a row of count samples, each an area of the given side in tx, the first
  * centred on (tx0, ty). workspace: ifig_fringe_workspace_size doubles. bent (may be NULL): set to 1
@@ -109,28 +148,27 @@ void ifig_fringe_row(const IfigFigure *figure, const IfigTile *tile, double tx0,
                      unsigned char *bent);
 
 /* region.c: XYZ of a square of the picture, in pixels from its top left corner. */
-typedef struct IfigRegionWork {
-    double *memory, *coefficient, *fit, *fringe;
-    double (*xyz)[3]; /* IFIG_TILE_MAX x IFIG_TILE_MAX */
-} IfigRegionWork;
-IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork *work,
+typedef struct IfigRegionWork IfigRegionWork;
+IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **work,
                                    IfigError *error);
 void ifig_region_work_free(IfigRegionWork *work);
-void ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
-                        IfigRegionWork *work);
+/* Returns rows of IFIG_TILE_MAX, which stay until the next call. */
+double (*ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
+                            IfigRegionWork *work))[3];
 
 /* raster.c: check the options, and make a raster ready for a lamp. */
 IfigStatus ifig_raster_create(const IfigFigureOptions *options, const IfigLamp *lamp,
                               IfigRaster *raster, IfigError *error);
 
-/* What fills the tiles of a raster: open makes a thread's own room (work->memory is freed by the
- * caller, work->xyz must be set), render fills work->xyz with a square of the picture; what lies
- * outside the picture or its disc is not looked at. */
+/* What fills the tiles of a raster: open makes a thread's own room, render fills a square of the
+ * picture and returns its rows of IFIG_TILE_MAX, which stay until the next call; what lies outside
+ * the picture or its disc is not looked at. */
 typedef struct IfigTileSource {
     const void *picture;
-    IfigStatus (*open)(const void *picture, IfigRegionWork *work, IfigError *error);
-    void (*render)(const void *picture, uint32_t left, uint32_t top, uint32_t side,
-                   IfigRegionWork *work);
+    IfigStatus (*open)(const void *picture, void **work, IfigError *error);
+    double (*(*render)(const void *picture, uint32_t left, uint32_t top, uint32_t side,
+                       void *work))[3];
+    void (*close)(void *work);
 } IfigTileSource;
 
 /* render.c: ifig_figure_render for any source of tiles. */
@@ -142,6 +180,7 @@ IfigStatus ifig_raster_render(const IfigRaster *raster, const IfigTileSource *so
  * the row's first pixel; count pixels that lie inside the picture. */
 void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_t left,
                        uint32_t top, uint32_t count, double (*xyz)[3], void *row);
+void ifig_code_table(IfigRaster *raster);
 size_t ifig_pixel_bytes(IfigPixelFormat format);
 
 /* threads.c: let work(job) run in as many threads at once as are wanted (0: one for each

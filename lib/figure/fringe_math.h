@@ -58,6 +58,31 @@ IFIG_INLINE double ifig_sine_turns(double turns)
     return t < 0.0 ? -s : s;
 }
 
+/* cos(2 pi t) and sin(2 pi t) for |t| <= 1/2, to the last digits of a float: the Taylor sum to the
+ * 11th power, whose first term left out is 6e-8 at a quarter turn. */
+IFIG_INLINE float ifig_sine_quarter_part(float t)
+{
+    float x = t * (float)(2.0 * IFIG_PI), y = x * x;
+    float s = (float)(-1.0 / 39916800.0);
+    s = s * y + (float)(1.0 / 362880.0);
+    s = s * y - (float)(1.0 / 5040.0);
+    s = s * y + (float)(1.0 / 120.0);
+    s = s * y - (float)(1.0 / 6.0);
+    return x + x * y * s;
+}
+
+IFIG_INLINE float ifig_cosine_part(float t)
+{
+    return ifig_sine_quarter_part(0.25F - (t < 0.0F ? -t : t));
+}
+
+IFIG_INLINE float ifig_sine_part(float t)
+{
+    float away = (t < 0.0F ? -t : t) - 0.25F;
+    float s = ifig_sine_quarter_part(0.25F - (away < 0.0F ? -away : away));
+    return t < 0.0F ? -s : s;
+}
+
 /* sin(pi z) / (pi z): what the mean over an interval leaves of a fringe whose phase changes by z
  * turns across it. */
 IFIG_INLINE double ifig_sinc_turns(double z)

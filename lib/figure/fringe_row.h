@@ -7,7 +7,7 @@
 #include "figure.h"
 #include "fringe_math.h"
 
-enum { N = IFIG_TILE_NODES, NN = N * N, MOST = IFIG_TILE_MAX };
+enum { N = IFIG_TILE_NODES, NN = N * N, MOST = IFIG_ROW_MAX };
 
 /* One layer's phases along a row at one spectral sample; room for MOST values each. */
 typedef struct IfigPhaseRow {

@@ -292,7 +292,7 @@ static void sum_row(const IfigFigure *figure, const IfigTile *tile, const double
 
 void ifig_fringe_stack_row(const IfigFigure *figure, const IfigTile *tile, const double *tx,
                            double ty, double side, size_t count, double *workspace,
-                           double (*sum)[IFIG_TILE_MAX], unsigned char *bent)
+                           double (*sum)[IFIG_ROW_MAX], unsigned char *bent)
 {
     int averaged[IFIG_LAYERS_MAX] = {0};
     for (size_t layer = 0; layer < figure->layer_count; layer++) {

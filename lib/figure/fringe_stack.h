@@ -28,6 +28,6 @@ void ifig_stack_light(size_t layer_count, IfigSpectralKernel kernel, const IfigL
 /* Add to sum (X, Y, Z) what the stack lets through at count samples of a row. */
 void ifig_fringe_stack_row(const IfigFigure *figure, const IfigTile *tile, const double *tx,
                            double ty, double side, size_t count, double *workspace,
-                           double (*sum)[IFIG_TILE_MAX], unsigned char *bent);
+                           double (*sum)[IFIG_ROW_MAX], unsigned char *bent);
 
 #endif

@@ -141,12 +141,15 @@ static IfigStatus make_nodes(const IfigScene *scene, double (*rotation)[3][3], s
         }
     }
     for (size_t k = 0; k < samples; k++) {
-        double *row = &figure->interpolation[k * count];
+        double row[MOST_NODES];
         if (every) {
-            row[k] = 1.0;
-        } else {
-            double place = node_place(&figure->samples, figure->samples.wavelength_nm[k]);
-            ifig_barycentric_weights(node, count, place, row);
+            figure->interpolation[k * samples + k] = 1.0;
+            continue;
+        }
+        double place = node_place(&figure->samples, figure->samples.wavelength_nm[k]);
+        ifig_barycentric_weights(node, count, place, row);
+        for (size_t m = 0; m < count; m++) {
+            figure->interpolation[m * samples + k] = row[m];
         }
     }
     return IFIG_OK;
@@ -160,7 +163,7 @@ static int meets(const IfigFigure *figure, const IfigSmooth *at_nodes, const Ifi
     for (size_t q = 0; q < figure->quantity_count; q++) {
         double value = 0;
         for (size_t m = 0; m < figure->node_count; m++) {
-            value += figure->interpolation[k * figure->node_count + m] * at_nodes[m].q[q];
+            value += figure->interpolation[m * figure->samples.count + k] * at_nodes[m].q[q];
         }
         if (!(fabs(value - exact->q[q]) <= ifig_tolerated(figure, q, exact, wavelength))) {
             return 0;
@@ -200,7 +203,7 @@ static IfigStatus nodes_suffice(const IfigScene *scene, double (*rotation)[3][3]
 
 IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigError *error)
 {
-    static const size_t counts[] = {5, 8, 12, 16, MOST_NODES};
+    static const size_t counts[] = {3, 4, 5, 6, 7, 8, 10, 12, 16, MOST_NODES};
     double rotation[IFIG_LAYERS_MAX][3][3];
     IfigStatus status = IFIG_OK;
     for (size_t i = 0; status == IFIG_OK && i < scene->layer_count; i++) {

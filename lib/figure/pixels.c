@@ -2,6 +2,8 @@
 /* From XYZ to what the caller asked for: colour, gamut, the disc's rim, encoding. */
 #include "figure.h"
 
+#include "fringe_math.h"
+
 #include <math.h>
 
 size_t ifig_pixel_bytes(IfigPixelFormat format)
@@ -20,46 +22,91 @@ static double coverage(const IfigRaster *raster, uint32_t left, uint32_t top)
     return inside < 0 ? 0 : inside > 1 ? 1 : inside;
 }
 
-/* Linear sRGB within 0..1, the surround blended in by the uncovered share. */
-static void displayed(const IfigRaster *raster, const double xyz[3], double covered, double rgb[3])
+/* Linear sRGB of a piece of a row, and whether each pixel is plain: within the gamut, and well
+ * within the disc. */
+enum { PIECE = 64 };
+typedef struct Linear {
+    double rgb[3][PIECE];
+    int32_t is_plain[PIECE];
+} Linear;
+
+IFIG_CLONES
+static void to_linear(const IfigRaster *raster, uint32_t left, uint32_t top, size_t count,
+                      double (*restrict xyz)[3], Linear *restrict linear)
 {
-    for (int i = 0; i < 3; i++) {
-        rgb[i] = raster->colour[i][0] * xyz[0] + raster->colour[i][1] * xyz[1] +
-                 raster->colour[i][2] * xyz[2];
+    double radius = 0.5 * raster->pixels, y = radius - top - 0.5, within = radius - 0.5;
+    double room = within * within - y * y, first = left + 0.5 - radius;
+    for (size_t p = 0; p < count; p++) {
+        double x = first + (double)(int32_t)p;
+        linear->is_plain[p] = x * x < room && within > 0.0;
     }
-    ifig_colour_into_gamut(rgb);
-    if (covered < 1.0) {
-        double surround = ifig_srgb_decode(IFIG_SURROUND_CODE / 255.0);
-        for (int i = 0; i < 3; i++) {
-            rgb[i] = covered * rgb[i] + (1.0 - covered) * surround;
+    for (size_t i = 0; i < 3; i++) {
+        const double *m = raster->colour[i];
+        double *restrict out = linear->rgb[i];
+        for (size_t p = 0; p < count; p++) {
+            double value = m[0] * xyz[p][0] + m[1] * xyz[p][1] + m[2] * xyz[p][2];
+            out[p] = value;
+            linear->is_plain[p] &= (value > 0.0) & (value < 1.0);
         }
     }
 }
 
-/* The 8-bit code by bisection of the 255 linear values at which it rises: the code that rounding
- * the encoded value gives, without a power a pixel. */
-static uint8_t code8(const IfigRaster *raster, double linear)
+/* Linear sRGB within 0..1, the surround blended in by the uncovered share. */
+static void bring_in(const IfigRaster *raster, uint32_t left, uint32_t top, double rgb[3])
 {
-    unsigned low = 0;
-    for (unsigned step = 128; step > 0; step /= 2) {
-        low += linear >= raster->step8[low + step - 1] ? step : 0;
+    double covered = coverage(raster, left, top);
+    ifig_colour_into_gamut(rgb);
+    for (int i = 0; i < 3 && covered < 1.0; i++) {
+        rgb[i] = covered * rgb[i] + (1.0 - covered) * raster->surround;
     }
-    return (uint8_t)low;
 }
 
-void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_t left,
-                       uint32_t top, uint32_t count, double (*xyz)[3], void *row)
+void ifig_code_table(IfigRaster *raster)
+{
+    for (int code = 0; code < 255; code++) {
+        raster->step8[code] = ifig_srgb_decode((code + 0.5) / 255.0);
+    }
+    raster->step8[255] = 2.0;
+    unsigned code = 0;
+    for (unsigned i = 0; i < IFIG_CODE_STARTS; i++) {
+        while (raster->step8[code] <= (double)i / (IFIG_CODE_STARTS - 1)) {
+            code++;
+        }
+        raster->start8[i] = (uint8_t)code;
+    }
+    raster->surround = ifig_srgb_decode(IFIG_SURROUND_CODE / 255.0);
+}
+
+/* The 8-bit code that rounding the encoded value gives, without a power a pixel: from the code at
+ * the start of the value's interval, which is too short for more than one rise, to the next. */
+IFIG_INLINE uint8_t code8(const IfigRaster *raster, double linear)
+{
+    unsigned code = raster->start8[(int32_t)(linear * (IFIG_CODE_STARTS - 1))];
+    return (uint8_t)(code + (linear >= raster->step8[code] ? 1U : 0U));
+}
+
+static void write_xyz(const IfigRaster *raster, uint32_t left, uint32_t top, uint32_t count,
+                      double (*xyz)[3], float *row)
 {
     for (uint32_t p = 0; p < count; p++) {
-        double covered = coverage(raster, left + p, top), rgb[3];
-        for (int i = 0; i < 3 && format == IFIG_PIXELS_XYZ; i++) {
-            ((float *)row)[3 * p + (uint32_t)i] = (float)(covered * xyz[p][i]);
+        double covered = coverage(raster, left + p, top);
+        for (size_t i = 0; i < 3; i++) {
+            row[3 * p + i] = (float)(covered * xyz[p][i]);
         }
-        if (format == IFIG_PIXELS_XYZ) {
-            continue;
+    }
+}
+
+static void write_piece(const IfigRaster *raster, IfigPixelFormat format, uint32_t left,
+                        uint32_t top, uint32_t count, double (*xyz)[3], void *row)
+{
+    Linear linear;
+    to_linear(raster, left, top, count, xyz, &linear);
+    for (uint32_t p = 0; p < count; p++) {
+        double rgb[3] = {linear.rgb[0][p], linear.rgb[1][p], linear.rgb[2][p]};
+        if (!linear.is_plain[p]) {
+            bring_in(raster, left + p, top, rgb);
         }
-        displayed(raster, xyz[p], covered, rgb);
-        for (uint32_t i = 0; i < 3; i++) {
+        for (size_t i = 0; i < 3; i++) {
             if (format == IFIG_PIXELS_SRGB8) {
                 ((uint8_t *)row)[3 * p + i] = code8(raster, rgb[i]);
             } else {
@@ -67,5 +114,19 @@ void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_
                 ((uint16_t *)row)[3 * p + i] = (uint16_t)code;
             }
         }
+    }
+}
+
+void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_t left,
+                       uint32_t top, uint32_t count, double (*xyz)[3], void *row)
+{
+    if (format == IFIG_PIXELS_XYZ) {
+        write_xyz(raster, left, top, count, xyz, row);
+        return;
+    }
+    for (uint32_t p = 0; p < count; p += PIECE) {
+        uint32_t piece = count - p < PIECE ? count - p : PIECE;
+        write_piece(raster, format, left + p, top, piece, xyz + p,
+                    (unsigned char *)row + p * ifig_pixel_bytes(format));
     }
 }

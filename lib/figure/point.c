@@ -67,11 +67,10 @@ typedef struct MetStack {
     IfigMatrix2 face[IFIG_LAYERS_MAX + 1];
 } MetStack;
 
-static void meet(double n_outside, const IfigMedium *media, size_t layer_count, double theta,
-                 double phi, MetStack *stack)
+static void meet(const IfigRay *ray, const IfigMedium *media, size_t layer_count, MetStack *stack)
 {
     stack->layer_count = layer_count;
-    stack->ray = ifig_ray(n_outside, theta, phi);
+    stack->ray = *ray;
     for (size_t layer = 0; layer <= layer_count; layer++) {
         const IfigPropagator *before = layer > 0 ? &stack->layer[layer - 1] : NULL;
         IfigPropagator *here = layer < layer_count ? &stack->layer[layer] : NULL;
@@ -98,17 +97,36 @@ static void carry(const MetStack *stack, double complex p, double complex s,
     }
 }
 
+IfigPointView ifig_point_view(const IfigInstrument *instrument, double theta, double phi)
+{
+    IfigPointView view = {.instrument = instrument, .theta = theta, .phi = phi};
+    view.ray = ifig_ray(instrument->immersion_index, theta, phi);
+    ifig_polariser_field(instrument, theta, phi, view.in);
+    if (instrument->plate.material == IFIG_PLATE_NONE) {
+        ifig_analyser_field(instrument, theta, phi, 0.0, view.out);
+    }
+    return view;
+}
+
 void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *media,
                            size_t layer_count, double theta, double phi, IfigSmooth *smooth)
+{
+    IfigPointView view = ifig_point_view(instrument, theta, phi);
+    ifig_view_quantities(&view, media, layer_count, smooth);
+}
+
+void ifig_view_quantities(const IfigPointView *view, const IfigMedium *media, size_t layer_count,
+                          IfigSmooth *smooth)
 {
     MetStack stack;
     FieldPair field[IFIG_SUBSETS_MAX];
     double h2[IFIG_LAYERS_MAX][3];
-    double complex in[2], out[2];
-    meet(instrument->immersion_index, media, layer_count, theta, phi, &stack);
-    ifig_polariser_field(instrument, theta, phi, in);
-    ifig_analyser_field(instrument, theta, phi, media[0].wavelength_nm, out);
-    carry(&stack, in[0], in[1], field, h2);
+    double complex out[2] = {view->out[0], view->out[1]};
+    if (view->instrument->plate.material != IFIG_PLATE_NONE) {
+        ifig_analyser_field(view->instrument, view->theta, view->phi, media[0].wavelength_nm, out);
+    }
+    meet(&view->ray, media, layer_count, &stack);
+    carry(&stack, view->in[0], view->in[1], field, h2);
 
     size_t subsets = (size_t)1 << layer_count;
     for (size_t layer = 0; layer < layer_count; layer++) {
@@ -127,8 +145,9 @@ void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *m
 void ifig_point_matrices(double n_outside, const IfigMedium *media, size_t layer_count,
                          double theta, double phi, IfigPointMatrices *point)
 {
+    const IfigRay ray = ifig_ray(n_outside, theta, phi);
     MetStack stack;
-    meet(n_outside, media, layer_count, theta, phi, &stack);
+    meet(&ray, media, layer_count, &stack);
     for (int column = 0; column < 2; column++) {
         FieldPair field[IFIG_SUBSETS_MAX];
         carry(&stack, column == 0, column == 1, field, point->h2);

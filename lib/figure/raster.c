@@ -21,12 +21,12 @@ static IfigStatus check_options(const IfigFigureOptions *options, IfigError *err
     return status;
 }
 
-/* The side of a tile: the picture in about 16 x 16, a power of two that halves down to a few
+/* The side of a tile: the picture in about 8 x 8, a power of two that halves down to a few
  * pixels. */
 static uint32_t choose_tile(uint32_t pixels)
 {
     uint32_t side = 8;
-    while (side < IFIG_TILE_MAX && side * 16 < pixels) {
+    while (side < IFIG_TILE_MAX && side * 8 < pixels) {
         side *= 2;
     }
     return side;
@@ -45,9 +45,6 @@ IfigStatus ifig_raster_create(const IfigFigureOptions *options, const IfigLamp *
     raster->progress = options->progress;
     raster->progress_context = options->progress_context;
     ifig_colour_matrix(lamp, options->exposure_stops, raster->colour);
-    for (int code = 0; code < 255; code++) {
-        raster->step8[code] = ifig_srgb_decode((code + 0.5) / 255.0);
-    }
-    raster->step8[255] = 2.0;
+    ifig_code_table(raster);
     return IFIG_OK;
 }

@@ -1,50 +1,158 @@
 /* SPDX-License-Identifier: MIT */
-/* A square of the picture: polynomials where they fit, smaller squares where they do not, and finer
- * samples where the phase bends within a pixel. */
-#include "figure.h"
+/* A square of the picture: polynomials where they fit, smaller squares where they do not; a few
+ * wavelengths where they carry the colour (carrier.h), smaller squares and at last every sample
+ * where they do not; finer samples where the phase bends within a pixel. */
+#include "carrier.h"
 
 #include "base.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 enum {
-    LEAST_SIDE = 4, /* pixels: here the Chebyshev points stand closer than the pixels do */
-    FINER = 4       /* samples along each side of a pixel whose phase bends */
+    LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
+    LEAST_CARRIED = 16, /* pixels: below, a carrier costs more than it saves */
+    FINER = 8           /* samples along each side of a pixel whose phase bends */
 };
 
-IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork *work, IfigError *error)
+struct IfigRegionWork {
+    const IfigFigure *figure;
+    double *memory, *coefficient, *at_nodes, *fringe;
+    double (*xyz)[3]; /* IFIG_TILE_MAX x IFIG_TILE_MAX */
+    IfigCarrier carrier;
+    IfigFewWork *few, *few_finer;
+};
+
+/* Columns from left to right, rows from top to bottom, the ends left out, in pixels of the picture.
+ */
+typedef struct Box {
+    uint32_t left, right, top, bottom;
+} Box;
+
+/* A square of pixels to render from a fitted tile. */
+typedef struct Square {
+    IfigTile *tile;
+    double (*xyz)[3]; /* its top left pixel */
+    uint32_t left, top, side;
+} Square;
+
+IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **work,
+                                   IfigError *error)
 {
     size_t coefficients = ifig_tile_coefficient_count(figure);
-    size_t fit = ifig_tile_workspace_size(figure), fringe = ifig_fringe_workspace_size(figure);
+    size_t nodes = ifig_tile_node_coefficient_count(figure);
+    size_t fringe = ifig_fringe_workspace_size(figure);
     size_t picture = (size_t)IFIG_TILE_MAX * IFIG_TILE_MAX * 3;
-    work->memory = calloc(coefficients + fit + fringe + picture, sizeof *work->memory);
-    if (work->memory == NULL) {
+    IfigRegionWork *made = calloc(1, sizeof *made);
+    *work = made;
+    if (made != NULL) {
+        made->memory = malloc((coefficients + nodes + fringe + picture) * sizeof *made->memory);
+        made->few = malloc(2 * ifig_few_work_size());
+    }
+    if (made == NULL || made->memory == NULL || made->few == NULL ||
+        ifig_carrier_create(figure, &made->carrier, NULL) != IFIG_OK) {
+        ifig_region_work_free(made);
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a tile of the figure");
     }
-    work->coefficient = work->memory;
-    work->fit = work->coefficient + coefficients;
-    work->fringe = work->fit + fit;
-    work->xyz = (double(*)[3])(work->fringe + fringe);
+    made->figure = figure;
+    made->few_finer = (IfigFewWork *)((char *)made->few + ifig_few_work_size());
+    made->coefficient = made->memory;
+    made->at_nodes = made->coefficient + coefficients;
+    made->fringe = made->at_nodes + nodes;
+    made->xyz = (double(*)[3])(made->fringe + fringe);
     return IFIG_OK;
 }
 
 void ifig_region_work_free(IfigRegionWork *work)
 {
-    free(work->memory);
-    work->memory = NULL;
+    if (work != NULL) {
+        ifig_carrier_free(&work->carrier);
+        free(work->few);
+        free(work->memory);
+        free(work);
+    }
+}
+
+/* The part of a square that the disc touches: outside it the lens gathers no light, and optics
+ * continued there would spoil the polynomials. 0 where there is none. */
+static int box_of(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side, Box *box)
+{
+    double radius = 0.5 * figure->raster.pixels, rim = radius + 1.0;
+    double x0 = left - radius, x1 = x0 + side, y0 = top - radius, y1 = y0 + side;
+    double near_x = x0 > 0 ? x0 : x1 < 0 ? x1 : 0, near_y = y0 > 0 ? y0 : y1 < 0 ? y1 : 0;
+    double square_x = rim * rim - near_y * near_y, square_y = rim * rim - near_x * near_x;
+    if (square_x <= near_x * near_x) {
+        return 0;
+    }
+    double reach_x = sqrt(square_x), reach_y = sqrt(square_y);
+    *box = (Box){left, left + side, top, top + side};
+    box->left = -reach_x > x0 ? (uint32_t)(radius - reach_x) : left;
+    box->top = -reach_y > y0 ? (uint32_t)(radius - reach_y) : top;
+    box->right = reach_x < x1 ? (uint32_t)(radius + reach_x) + 1 : left + side;
+    box->bottom = reach_y < y1 ? (uint32_t)(radius + reach_y) + 1 : top + side;
+    box->right = box->right < left + side ? box->right : left + side;
+    box->bottom = box->bottom < top + side ? box->bottom : top + side;
+    return box->left < box->right && box->top < box->bottom;
+}
+
+/* The smallest square about a box, its other sides toward the centre of the picture. */
+static IfigTile tile_about(const IfigRegionWork *work, const Box *box)
+{
+    double radius = 0.5 * work->figure->raster.pixels;
+    uint32_t width = box->right - box->left, height = box->bottom - box->top;
+    double side = width > height ? width : height;
+    double left = box->left + box->right > 2 * radius ? box->left : box->right - side;
+    double top = box->top + box->bottom > 2 * radius ? box->top : box->bottom - side;
+    return (IfigTile){.x = (left + 0.5 * side) / radius - 1.0,
+                      .y = 1.0 - (top + 0.5 * side) / radius,
+                      .half = 0.5 * side / radius,
+                      .pixel = 2.0 / side,
+                      .at_nodes = work->at_nodes,
+                      .coefficient = work->coefficient};
+}
+
+/* A place of the picture, in pixels from its top left corner, within a tile. The picture's rows go
+ * down, y goes up. */
+static double place_x(const IfigFigure *figure, const IfigTile *tile, double column)
+{
+    return (column / (0.5 * figure->raster.pixels) - 1.0 - tile->x) / tile->half;
+}
+
+static double place_y(const IfigFigure *figure, const IfigTile *tile, double row)
+{
+    return (1.0 - row / (0.5 * figure->raster.pixels) - tile->y) / tile->half;
+}
+
+/* A row of samples finer than pixels: number 0, 1, ... of a pixel whose first stands at (tx, ty).
+ */
+static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
+                      size_t number, double (*xyz)[3])
+{
+    unsigned char bent[FINER];
+    double side = tile->pixel / FINER;
+    ty -= (double)number * side;
+    if (!by_few) {
+        ifig_fringe_row(work->figure, tile, tx, ty, side, FINER, work->fringe, xyz, NULL);
+        return;
+    }
+    if (number == 0) {
+        ifig_few_begin(work->figure, &work->carrier, tx, ty, side, FINER, work->few_finer);
+    }
+    ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, xyz, bent);
 }
 
 /* Take a bent pixel's mean over finer samples. */
-static void render_finer(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
-                         double *fringe, double mean[3])
+static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
+                         double mean[3])
 {
-    double side = tile->pixel / FINER, sum[3] = {0, 0, 0};
-    double first = -0.5 * tile->pixel + 0.5 * side;
-    for (int row = 0; row < FINER; row++) {
+    double sum[3] = {0, 0, 0}, away = 0.5 * tile->pixel * (1.0 - 1.0 / FINER);
+    if (!by_few) {
+        ifig_tile_samples(work->figure, tile);
+    }
+    for (size_t row = 0; row < FINER; row++) {
         double xyz[FINER][3];
-        ifig_fringe_row(figure, tile, tx + first, ty + first + row * side, side, FINER, fringe, xyz,
-                        NULL);
+        finer_row(work, tile, tx - away, ty + away, by_few, row, xyz);
         for (int x = 0; x < FINER; x++) {
             for (int i = 0; i < 3; i++) {
                 sum[i] += xyz[x][i];
@@ -56,63 +164,109 @@ static void render_finer(const IfigFigure *figure, const IfigTile *tile, double 
     }
 }
 
-/* Render a square whose polynomials fit. xyz: its top left pixel in the tile-wide buffer. */
-static void render_fitted(const IfigFigure *figure, const IfigTile *tile, uint32_t side,
-                          double *fringe, double (*xyz)[3])
+/* Columns left to right of a box, all its rows. */
+static void render_strip(IfigRegionWork *work, const Square *s, const Box *box, int by_few)
 {
-    unsigned char bent[IFIG_TILE_MAX];
-    double first = -1.0 + 0.5 * tile->pixel;
-    for (uint32_t row = 0; row < side; row++) {
-        double ty = -first - row * tile->pixel; /* the picture's rows go down, y goes up */
-        double(*out)[3] = xyz + (size_t)row * IFIG_TILE_MAX;
-        ifig_fringe_row(figure, tile, first, ty, tile->pixel, side, fringe, out, bent);
-        for (uint32_t x = 0; x < side; x++) {
+    unsigned char bent[IFIG_ROW_MAX];
+    IfigTile *tile = s->tile;
+    uint32_t count = box->right - box->left;
+    double tx = place_x(work->figure, tile, box->left + 0.5);
+    double ty0 = place_y(work->figure, tile, box->top + 0.5);
+    if (by_few) {
+        ifig_few_begin(work->figure, &work->carrier, tx, ty0, tile->pixel, count, work->few);
+    } else {
+        ifig_tile_samples(work->figure, tile);
+    }
+    for (uint32_t row = 0; row < box->bottom - box->top; row++) {
+        double ty = ty0 - row * tile->pixel;
+        double(*xyz)[3] =
+            s->xyz + (size_t)(box->top - s->top + row) * IFIG_TILE_MAX + (box->left - s->left);
+        if (by_few) {
+            ifig_few_row(work->figure, &work->carrier, ty, row, work->few, xyz, bent);
+        } else {
+            ifig_fringe_row(work->figure, tile, tx, ty, tile->pixel, count, work->fringe, xyz,
+                            bent);
+        }
+        for (uint32_t x = 0; x < count; x++) {
             if (bent[x]) {
-                render_finer(figure, tile, first + x * tile->pixel, ty, fringe, out[x]);
+                render_finer(work, tile, tx + x * tile->pixel, ty, by_few, xyz[x]);
             }
         }
     }
 }
 
-/* No pixel of the square lies within the disc. */
-static int outside_disc(const IfigTile *tile)
+static void render_box(IfigRegionWork *work, const Square *s, const Box *box, int by_few)
 {
-    double x = tile->x < 0 ? -tile->x : tile->x, y = tile->y < 0 ? -tile->y : tile->y;
-    double near_x = x > tile->half ? x - tile->half : 0,
-           near_y = y > tile->half ? y - tile->half : 0;
-    double rim = 1.0 + 2.0 * tile->half * tile->pixel;
-    return near_x * near_x + near_y * near_y > rim * rim;
+    for (uint32_t left = box->left; left < box->right; left += IFIG_ROW_MAX) {
+        Box strip = *box;
+        strip.left = left;
+        strip.right = box->right - left < IFIG_ROW_MAX ? box->right : left + IFIG_ROW_MAX;
+        render_strip(work, s, &strip, by_few);
+    }
 }
 
-static void render_square(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
-                          IfigRegionWork *work, double (*xyz)[3])
+static int carrier_fits(IfigRegionWork *work, const IfigTile *tile, const Box *box)
 {
-    double radius = 0.5 * figure->raster.pixels;
-    IfigTile tile = {.x = (left + 0.5 * side) / radius - 1.0,
-                     .y = 1.0 - (top + 0.5 * side) / radius,
-                     .half = 0.5 * side / radius,
-                     .pixel = 2.0 / side,
-                     .coefficient = work->coefficient};
-    if (outside_disc(&tile)) {
-        for (uint32_t row = 0; row < side; row++) {
-            memset(xyz + (size_t)row * IFIG_TILE_MAX, 0, side * sizeof *xyz);
+    const IfigFigure *figure = work->figure;
+    double left = place_x(figure, tile, box->left), right = place_x(figure, tile, box->right);
+    double top = place_y(figure, tile, box->top), bottom = place_y(figure, tile, box->bottom);
+    IfigPatch patch = {0.5 * (left + right), 0.5 * (top + bottom), 0.5 * (right - left),
+                       0.5 * (top - bottom)};
+    return ifig_carrier_fit(figure, tile, &patch, &work->carrier);
+}
+
+static Square quarter_of(const Square *s, uint32_t quarter)
+{
+    uint32_t half = s->side / 2, right = quarter % 2 * half, down = quarter / 2 * half;
+    return (Square){s->tile, s->xyz + (size_t)down * IFIG_TILE_MAX + right, s->left + right,
+                    s->top + down, half};
+}
+
+/* Render a square whose polynomials fit. */
+static void render_fitted(IfigRegionWork *work, const Square *s)
+{
+    Box box;
+    int may_carry = work->figure->support_set_count > 0 && s->side >= LEAST_CARRIED;
+    if (!box_of(work->figure, s->left, s->top, s->side, &box)) {
+        return;
+    }
+    if (may_carry && carrier_fits(work, s->tile, &box)) {
+        render_box(work, s, &box, 1);
+    } else if (!may_carry || s->side < 2 * LEAST_CARRIED) {
+        render_box(work, s, &box, 0);
+    } else {
+        for (uint32_t quarter = 0; quarter < 4; quarter++) {
+            Square part = quarter_of(s, quarter);
+            render_fitted(work, &part);
         }
-        return;
-    }
-    if (ifig_tile_fit(figure, &tile, work->fit) || side <= LEAST_SIDE) {
-        render_fitted(figure, &tile, side, work->fringe, xyz);
-        return;
-    }
-    uint32_t half = side / 2;
-    for (uint32_t quarter = 0; quarter < 4; quarter++) {
-        uint32_t right = quarter % 2 * half, down = quarter / 2 * half;
-        render_square(figure, left + right, top + down, half, work,
-                      xyz + (size_t)down * IFIG_TILE_MAX + right);
     }
 }
 
-void ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
-                        IfigRegionWork *work)
+static void render_square(IfigRegionWork *work, Square square)
 {
-    render_square(figure, left, top, side, work, work->xyz);
+    Box box;
+    if (!box_of(work->figure, square.left, square.top, square.side, &box)) {
+        return;
+    }
+    IfigTile tile = tile_about(work, &box);
+    tile.must_fit = square.side <= LEAST_SIDE;
+    square.tile = &tile;
+    if (ifig_tile_fit(work->figure, &tile) || tile.must_fit) {
+        render_fitted(work, &square);
+        return;
+    }
+    for (uint32_t quarter = 0; quarter < 4; quarter++) {
+        render_square(work, quarter_of(&square, quarter));
+    }
+}
+
+double (*ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
+                            IfigRegionWork *work))[3]
+{
+    work->figure = figure;
+    for (uint32_t row = 0; row < side; row++) {
+        memset(work->xyz + (size_t)row * IFIG_TILE_MAX, 0, side * sizeof *work->xyz);
+    }
+    render_square(work, (Square){NULL, work->xyz, left, top, side});
+    return work->xyz;
 }

@@ -64,7 +64,7 @@ static void report_tile(RenderJob *job)
 static void *work(void *argument)
 {
     RenderJob *job = argument;
-    IfigRegionWork region;
+    void *region;
     IfigError error = IFIG_ERROR_INIT;
     uint32_t tile, side = job->raster->tile_pixels;
     if (job->source->open(job->source->picture, &region, &error) != IFIG_OK) {
@@ -76,11 +76,11 @@ static void *work(void *argument)
     while (take_tile(job, &tile)) {
         uint32_t left = tile % job->columns * side;
         uint32_t top = (job->first_tile_row + tile / job->columns) * side;
-        job->source->render(job->source->picture, left, top, side, &region);
-        hand_over(job, left, top, region.xyz);
+        hand_over(job, left, top,
+                  job->source->render(job->source->picture, left, top, side, region));
         report_tile(job);
     }
-    ifig_region_work_free(&region);
+    job->source->close(region);
     return NULL;
 }
 
@@ -118,15 +118,23 @@ IfigStatus ifig_raster_render(const IfigRaster *raster, const IfigTileSource *so
     return job.status;
 }
 
-static IfigStatus open_region(const void *picture, IfigRegionWork *work, IfigError *error)
+static IfigStatus open_region(const void *picture, void **region, IfigError *error)
 {
-    return ifig_region_work_create(picture, work, error);
+    IfigRegionWork *made = NULL;
+    const IfigStatus status = ifig_region_work_create(picture, &made, error);
+    *region = made;
+    return status;
 }
 
-static void render_region(const void *picture, uint32_t left, uint32_t top, uint32_t side,
-                          IfigRegionWork *work)
+static double (*render_region(const void *picture, uint32_t left, uint32_t top, uint32_t side,
+                              void *region))[3]
 {
-    ifig_region_render(picture, left, top, side, work);
+    return ifig_region_render(picture, left, top, side, region);
+}
+
+static void close_region(void *region)
+{
+    ifig_region_work_free(region);
 }
 
 IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format, uint32_t first_row,
@@ -135,7 +143,8 @@ IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format, 
     if (figure == NULL) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT, "ifig_figure_render: the figure is NULL");
     }
-    const IfigTileSource source = {.picture = figure, .open = open_region, .render = render_region};
+    const IfigTileSource source = {
+        .picture = figure, .open = open_region, .render = render_region, .close = close_region};
     return ifig_raster_render(&figure->raster, &source, format, first_row, row_count, pixels,
                               error);
 }

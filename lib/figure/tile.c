@@ -17,19 +17,24 @@ size_t ifig_tile_coefficient_count(const IfigFigure *figure)
     return figure->samples.count * figure->quantity_count * NN;
 }
 
-size_t ifig_tile_workspace_size(const IfigFigure *figure)
+size_t ifig_tile_node_coefficient_count(const IfigFigure *figure)
 {
     return figure->node_count * figure->quantity_count * NN;
 }
 
-/* The exact quantities at a point of the tile for wavelength node m. */
-static void exact_at(const IfigFigure *figure, const IfigTile *tile, double tx, double ty, size_t m,
-                     IfigSmooth *smooth)
+static IfigPointView view_of(const IfigFigure *figure, const IfigTile *tile, double tx, double ty)
 {
     double x = tile->x + tile->half * tx, y = tile->y + tile->half * ty;
     double theta = ifig_field_theta(&figure->instrument, sqrt(x * x + y * y));
-    ifig_point_quantities(&figure->instrument, &figure->medium[m * figure->layer_count],
-                          figure->layer_count, theta, atan2(y, x), smooth);
+    return ifig_point_view(&figure->instrument, theta, atan2(y, x));
+}
+
+/* The exact quantities at a point of the tile for wavelength node m. */
+static void exact_at(const IfigFigure *figure, const IfigPointView *view, size_t m,
+                     IfigSmooth *smooth)
+{
+    ifig_view_quantities(view, &figure->medium[m * figure->layer_count], figure->layer_count,
+                         smooth);
 }
 
 /* Monomial coefficients of the Lagrange polynomials through the Chebyshev points: basis[i][p] is
@@ -110,57 +115,106 @@ static int point_agrees(const IfigFigure *figure, const double *c, double tx, do
     return 1;
 }
 
-static int tile_agrees(const IfigFigure *figure, const IfigTile *tile, const double *at_nodes)
+/* Where the polynomial of a layer's h^2 is least: on a grid, then closer and closer about the best.
+ * Next to an optic axis h^2 falls to nothing, and there its polynomial must be best. */
+static void find_least(const double *c, double at[2])
 {
-    size_t last = figure->node_count - 1;
-    for (size_t end = 0; end < 2; end++) {
-        size_t m = end == 0 ? 0 : last;
-        double wavelength = figure->samples.wavelength_nm[end == 0 ? figure->samples.count - 1 : 0];
-        for (size_t t = 0; t < TESTS; t++) {
-            IfigSmooth exact;
-            double tx = TEST_POINTS[t][0], ty = TEST_POINTS[t][1];
-            exact_at(figure, tile, tx, ty, m, &exact);
-            if (!point_agrees(figure, at_nodes + m * figure->quantity_count * NN, tx, ty, &exact,
-                              wavelength)) {
-                return 0;
+    double reach = 1.0, centre[2] = {0, 0}, least = INFINITY;
+    for (int round = 0; round < 4; round++, reach *= 0.25) {
+        for (int i = 0; i < 81; i++) {
+            double tx = centre[0] + reach * (i % 9 - 4) / 4.0;
+            double ty = centre[1] + reach * (i / 9 - 4) / 4.0;
+            double value = fabs(tx) <= 1 && fabs(ty) <= 1 ? polynomial(c, tx, ty) : INFINITY;
+            if (value < least) {
+                least = value;
+                at[0] = tx;
+                at[1] = ty;
             }
+        }
+        centre[0] = at[0];
+        centre[1] = at[1];
+    }
+}
+
+/* Hold the tile's polynomials at wavelength node m to exact points. */
+static int node_agrees(const IfigFigure *figure, const IfigTile *tile, size_t m,
+                       double wavelength_nm)
+{
+    const double *c = tile->at_nodes + m * figure->quantity_count * NN;
+    for (size_t t = 0; t < TESTS + figure->layer_count; t++) {
+        IfigSmooth exact;
+        double at[2] = {0, 0};
+        if (t < TESTS) {
+            memcpy(at, TEST_POINTS[t], sizeof at);
+        } else {
+            find_least(c + (t - TESTS) * NN, at);
+        }
+        IfigPointView view = view_of(figure, tile, at[0], at[1]);
+        exact_at(figure, &view, m, &exact);
+        if (!point_agrees(figure, c, at[0], at[1], &exact, wavelength_nm)) {
+            return 0;
         }
     }
     return 1;
 }
 
-int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile, double *workspace)
+/* The Chebyshev points' views stay the same for all wavelengths. */
+static void fit_node(const IfigFigure *figure, const IfigPointView view[NN], double basis[N][N],
+                     size_t m, double *c)
 {
-    size_t quantities = figure->quantity_count, nodes = figure->node_count;
+    for (size_t point = 0; point < NN; point++) {
+        IfigSmooth smooth;
+        exact_at(figure, &view[point], m, &smooth);
+        for (size_t q = 0; q < figure->quantity_count; q++) {
+            c[q * NN + point] = smooth.q[q];
+        }
+    }
+    for (size_t q = 0; q < figure->quantity_count; q++) {
+        to_monomials(basis, c + q * NN);
+    }
+}
+
+int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile)
+{
+    const IfigSpectrumSamples *samples = &figure->samples;
+    size_t block = figure->quantity_count * NN, last = figure->node_count - 1;
     double basis[N][N];
+    IfigPointView view[NN];
     lagrange_basis(basis);
+    for (size_t point = 0; point < NN; point++) {
+        view[point] = view_of(figure, tile, ifig_chebyshev_point(point % N, N),
+                              ifig_chebyshev_point(point / N, N));
+    }
+    /* The wavelengths that ask most first: where they miss, the rest is not worth the time. */
+    tile->has_samples = 0;
+    fit_node(figure, view, basis, last, tile->at_nodes + last * block);
+    int agrees = node_agrees(figure, tile, last, samples->wavelength_nm[0]);
+    for (size_t m = 0; m < last && (agrees || tile->must_fit); m++) {
+        fit_node(figure, view, basis, m, tile->at_nodes + m * block);
+        if (m == 0) {
+            agrees &= node_agrees(figure, tile, m, samples->wavelength_nm[samples->count - 1]);
+        }
+    }
+    return agrees;
+}
+
+void ifig_tile_sample(const IfigFigure *figure, const IfigTile *tile, size_t k, double *c)
+{
+    size_t block = figure->quantity_count * NN, nodes = figure->node_count;
+    memset(c, 0, block * sizeof *c);
     for (size_t m = 0; m < nodes; m++) {
-        for (size_t point = 0; point < NN; point++) {
-            IfigSmooth smooth;
-            exact_at(figure, tile, ifig_chebyshev_point(point % N, N),
-                     ifig_chebyshev_point(point / N, N), m, &smooth);
-            for (size_t q = 0; q < quantities; q++) {
-                workspace[(m * quantities + q) * NN + point] = smooth.q[q];
-            }
-        }
-        for (size_t q = 0; q < quantities; q++) {
-            to_monomials(basis, workspace + (m * quantities + q) * NN);
+        double weight = figure->interpolation[m * figure->samples.count + k];
+        for (size_t i = 0; i < block && weight != 0.0; i++) {
+            c[i] += weight * tile->at_nodes[m * block + i];
         }
     }
-    /* From wavelength nodes to every sample. */
-    size_t block = quantities * NN;
-    for (size_t k = 0; k < figure->samples.count; k++) {
-        double *c = tile->coefficient + k * block;
-        const double *weight = figure->interpolation + k * nodes;
-        memset(c, 0, block * sizeof *c);
-        for (size_t m = 0; m < nodes; m++) {
-            if (weight[m] == 0.0) {
-                continue;
-            }
-            for (size_t i = 0; i < block; i++) {
-                c[i] += weight[m] * workspace[m * block + i];
-            }
-        }
+}
+
+void ifig_tile_samples(const IfigFigure *figure, IfigTile *tile)
+{
+    size_t block = figure->quantity_count * NN;
+    for (size_t k = 0; k < figure->samples.count && !tile->has_samples; k++) {
+        ifig_tile_sample(figure, tile, k, tile->coefficient + k * block);
     }
-    return tile_agrees(figure, tile, workspace);
+    tile->has_samples = 1;
 }

@@ -13,8 +13,7 @@ enum {
     IFIG_ILLUMINANT_COUNT = 81,
     IFIG_ILLUMINANT_KINDS = 4,
     IFIG_VISIBLE_FIRST_NM = 380, /* no lamp gives light outside, whatever its spectrum */
-    IFIG_VISIBLE_LAST_NM = 780,
-    IFIG_SAMPLES_MOST = 401 /* the visible by 1 nm */
+    IFIG_VISIBLE_LAST_NM = 780
 };
 
 /* Written by embed_tables.py from observer.csv and illuminants.csv. */

@@ -6,6 +6,10 @@
 
 #include "interfig/light.h"
 
+enum {
+    IFIG_SAMPLES_MOST = 401 /* the visible by 1 nm */
+};
+
 /* How a sum over equally spaced samples stands for the integral over wavelength of a weight g times
  * exp(i phi), where phi changes by `step` radians from sample to sample: each sample of the fringe
  * is multiplied by D(step/2), the Fourier transform of the kernel that interpolates g. */

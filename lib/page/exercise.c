@@ -10,7 +10,7 @@
  * with the same question. */
 static const double APART = 3.0, APART_ALIKE = 8.0;
 
-enum { TRIES_OF_A_KIND = 100, SPECIES_MOST = 1000 };
+enum { TRIES_OF_A_KIND = 100, TRIES_OF_A_STONE = 25, SPECIES_MOST = 1000 };
 
 IfigScene ifig_question_scene(const IfigQuestion *question, const IfigLamp *lamp)
 {
@@ -72,7 +72,12 @@ static int complete(IfigExercise *exercise, IfigQuestion *question)
 static int add_question(IfigExercise *exercise, IfigQuestionKind kind)
 {
     IfigQuestion *const question = &exercise->question[exercise->count];
-    for (int i = 0; i < TRIES_OF_A_KIND; i++) {
+    const size_t for_stones = TRIES_OF_A_STONE * exercise->stone_count;
+    const size_t tries = for_stones < TRIES_OF_A_KIND ? for_stones : TRIES_OF_A_KIND;
+    if (kind == IFIG_QUESTION_SPECIES && exercise->stone_count < IFIG_QUESTION_CHOICES) {
+        return 0;
+    }
+    for (size_t i = 0; i < tries; i++) {
         IfigReading reading;
         IfigExerciseStone *const stone = ifig_exercise_stone(exercise, kind);
         if (stone == NULL) {
@@ -107,7 +112,7 @@ static int add_round(IfigExercise *exercise, const IfigExerciseOptions *options,
     }
     for (size_t i = 0; i < kinds && exercise->count < wanted && !*is_cancelled; i++) {
         const int is_found = !exercise->is_used_up[order[i]] && add_question(exercise, order[i]);
-        exercise->is_used_up[order[i]] |= !is_found;
+        exercise->is_used_up[order[i]] |= !is_found && exercise->failed[order[i]]++ > 0;
         found += is_found;
         *is_cancelled =
             options->progress != NULL &&

@@ -27,6 +27,7 @@ struct IfigExercise {
     size_t stone_count;
     int level;
     uint64_t state, drawn;               /* of the generator */
+    int failed[IFIG_QUESTION_KINDS];     /* how often none was found */
     int is_used_up[IFIG_QUESTION_KINDS]; /* 1: no more questions of that kind were found */
     IfigLamp *lamp;
     IfigQuestion *question;

@@ -27,9 +27,21 @@ size_t ifig_exercise_pick(IfigExercise *exercise, size_t count)
     return picked < count ? picked : count - 1;
 }
 
-static int may_be_asked(const IfigExerciseStone *stone, IfigQuestionKind kind)
+/* Both axes of a biaxial stone come into the field about the acute bisectrix: n_beta sin V. */
+static int shows_both_axes(const IfigExerciseStone *stone)
 {
-    return kind != IFIG_QUESTION_TWO_V || stone->facts.character == IFIG_BIAXIAL;
+    const IfigInstrument usual = IFIG_INSTRUMENT_INIT;
+    const double rim = sin(ifig_instrument_field_deg(&usual) * IFIG_DEGREE);
+    return stone->facts.n[1] * sin(0.5 * stone->facts.two_v_deg * IFIG_DEGREE) < 0.97 * rim;
+}
+
+static int may_be_asked(const IfigExerciseStone *stone, IfigQuestionKind kind, int level)
+{
+    const int needs_both = kind == IFIG_QUESTION_TWO_V || kind == IFIG_QUESTION_SPECIES ||
+                           (kind == IFIG_QUESTION_SIGN && level < 3) ||
+                           (kind == IFIG_QUESTION_CHARACTER && level == 1);
+    return stone->facts.character == IFIG_BIAXIAL ? !needs_both || shows_both_axes(stone)
+                                                  : kind != IFIG_QUESTION_TWO_V;
 }
 
 IfigExerciseStone *ifig_exercise_stone(IfigExercise *exercise, IfigQuestionKind kind)
@@ -43,7 +55,7 @@ IfigExerciseStone *ifig_exercise_stone(IfigExercise *exercise, IfigQuestionKind 
             &exercise->stone[ifig_exercise_pick(exercise, exercise->stone_count)];
         const int is_wanted = tries >= 200 || kind == IFIG_QUESTION_TWO_V ||
                               (stone->facts.character == IFIG_UNIAXIAL) == is_uniaxial;
-        if (may_be_asked(stone, kind) && is_wanted) {
+        if (may_be_asked(stone, kind, exercise->level) && is_wanted) {
             chosen = chosen == NULL || stone->asked < chosen->asked ? stone : chosen;
             looks++;
         }

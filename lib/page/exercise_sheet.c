@@ -125,6 +125,18 @@ static void draw_instrument(IfigCanvas *canvas, const IfigInstrument *instrument
     }
 }
 
+/* One figure more is done. */
+static void report(const Pages *pages, size_t index)
+{
+    IfigError error = IFIG_ERROR_INIT;
+    if (pages->sheet->progress != NULL &&
+        !pages->sheet->progress((double)(index + 1) / (double)ifig_exercise_count(pages->exercise),
+                                pages->sheet->progress_context)) {
+        ifig_fail(&error, IFIG_ERROR_CANCELLED, "the pages were cancelled");
+        ifig_canvas_fail(pages->canvas, &error);
+    }
+}
+
 static void draw_disc(const Pages *pages, size_t index, IfigBox box)
 {
     IfigFigureOptions options = IFIG_FIGURE_OPTIONS_INIT;
@@ -139,15 +151,31 @@ static void draw_disc(const Pages *pages, size_t index, IfigBox box)
         const IfigPicture picture = {rgb, options.pixels, options.pixels, 1};
         ifig_canvas_picture(pages->canvas, &picture, box);
     }
-    if (status == IFIG_OK && pages->sheet->progress != NULL &&
-        !pages->sheet->progress((double)(index + 1) / (double)ifig_exercise_count(pages->exercise),
-                                pages->sheet->progress_context)) {
-        status = ifig_fail(&error, IFIG_ERROR_CANCELLED, "the pages were cancelled");
-    }
     if (status != IFIG_OK) {
         ifig_canvas_fail(pages->canvas, &error);
     }
+    report(pages, index);
     free(rgb);
+}
+
+/* The answer's figure, with its labels. */
+static void draw_labelled(const Pages *pages, size_t index, IfigBox box)
+{
+    const IfigQuestion *const question = ifig_exercise_at(pages->exercise, index);
+    IfigReading reading = IFIG_READING_INIT;
+    IfigError error = IFIG_ERROR_INIT;
+    IfigScene scene;
+    IfigStatus status = ifig_exercise_scene(pages->exercise, index, &scene, &error);
+    if (status == IFIG_OK) {
+        status = ifig_reading(&scene, &reading, &error);
+    }
+    if (status == IFIG_OK) {
+        ifig_canvas_figure(pages->canvas, &scene, &reading, IFIG_LABELS_BASIC, 0.0, box,
+                           question->reading);
+    } else {
+        ifig_canvas_fail(pages->canvas, &error);
+    }
+    report(pages, index);
 }
 
 /* The alternative tells no more than the page does. */
@@ -157,8 +185,11 @@ static void draw_figure(const Pages *pages, size_t index, IfigBox box)
     const double radius = 0.5 * box.width;
     const IfigPageText words = ifig_page_say(IFIG_PAGE_SAY_EXERCISE_FIGURE_WORDS,
                                              number_text((double)index + 1.0, 4).text, NULL);
-    ifig_canvas_begin(pages->canvas, IFIG_ROLE_FIGURE,
-                      pages->sheet->has_answers ? question->reading : words.text);
+    if (pages->sheet->has_answers) {
+        draw_labelled(pages, index, box);
+        return;
+    }
+    ifig_canvas_begin(pages->canvas, IFIG_ROLE_FIGURE, words.text);
     draw_disc(pages, index, box);
     draw_instrument(pages->canvas, &question->instrument,
                     (IfigPoint){box.x + radius, box.y + radius}, radius);

@@ -175,21 +175,18 @@ static void pixel_light(const IfigFace *face, double x, double y, double side, d
     memcpy(xyz, face->plain, sizeof face->plain);
 }
 
-static IfigStatus open_tile(const void *picture, IfigRegionWork *work, IfigError *error)
+static IfigStatus open_tile(const void *picture, void **work, IfigError *error)
 {
     (void)picture;
-    memset(work, 0, sizeof *work);
-    work->memory = calloc((size_t)IFIG_TILE_MAX * IFIG_TILE_MAX * 3, sizeof *work->memory);
-    if (work->memory == NULL) {
-        return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a tile of the face");
-    }
-    work->xyz = (double(*)[3])work->memory;
-    return IFIG_OK;
+    *work = calloc((size_t)IFIG_TILE_MAX * IFIG_TILE_MAX, 3 * sizeof(double));
+    return *work != NULL ? IFIG_OK
+                         : ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a tile of the face");
 }
 
-static void render_tile(const void *picture, uint32_t left, uint32_t top, uint32_t side,
-                        IfigRegionWork *work)
+static double (*render_tile(const void *picture, uint32_t left, uint32_t top, uint32_t side,
+                            void *work))[3]
 {
+    double(*tile)[3] = work;
     const IfigFace *face = picture;
     double radius = 0.5 * face->raster.pixels, pixel = 1.0 / radius;
     double rim = (radius + 1.0) * (radius + 1.0);
@@ -197,7 +194,7 @@ static void render_tile(const void *picture, uint32_t left, uint32_t top, uint32
         double y = radius - (top + row) - 0.5;
         for (uint32_t column = 0; column < side; column++) {
             double x = left + column + 0.5 - radius;
-            double *xyz = work->xyz[(size_t)row * IFIG_TILE_MAX + column];
+            double *xyz = tile[(size_t)row * IFIG_TILE_MAX + column];
             if (x * x + y * y > rim) {
                 memset(xyz, 0, 3 * sizeof *xyz);
             } else {
@@ -205,6 +202,7 @@ static void render_tile(const void *picture, uint32_t left, uint32_t top, uint32
             }
         }
     }
+    return tile;
 }
 
 IfigStatus ifig_face_render(const IfigFace *face, IfigPixelFormat format, uint32_t first_row,
@@ -213,6 +211,7 @@ IfigStatus ifig_face_render(const IfigFace *face, IfigPixelFormat format, uint32
     if (face == NULL) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT, "ifig_face_render: the face is NULL");
     }
-    const IfigTileSource source = {.picture = face, .open = open_tile, .render = render_tile};
+    const IfigTileSource source = {
+        .picture = face, .open = open_tile, .render = render_tile, .close = free};
     return ifig_raster_render(&face->raster, &source, format, first_row, row_count, pixels, error);
 }

@@ -127,6 +127,12 @@ static void berreman_system(double complex e[3][3], double kx, BerremanSystem *y
               y->a2 * y->c11 * y->d2 + y->b1 * (y->c11 * y->c22 - y->c12 * y->c21);
 }
 
+/* |z| to within a factor of 1.42, without a root. */
+static double size_of(double complex z)
+{
+    return fabs(creal(z)) + fabs(cimag(z));
+}
+
 /* One step of Bairstow's iteration (Bairstow, Reports and Memoranda 154 (1914)); returns its size
  * relative to the quadratic's own. */
 static double bairstow_step(const double complex c[4], Quadratic *z)
@@ -142,7 +148,7 @@ static double bairstow_step(const double complex c[4], Quadratic *z)
     double complex dp = (r0_s * r1 - r1_s * r0) * inverse;
     z->s += ds;
     z->p += dp;
-    return cabs(ds) / (cabs(z->s) + 1e-300) + cabs(dp) / (cabs(z->p) + 1e-300);
+    return size_of(ds) / (size_of(z->s) + 1e-300) + size_of(dp) / (size_of(z->p) + 1e-300);
 }
 
 /* Iterate from a start to the last bit. 1 where it settled. */
@@ -159,6 +165,29 @@ static int bairstow(const double complex c[4], Quadratic *z)
             return 1;
         }
     }
+    return size < 1e-10;
+}
+
+/* The same for a medium that neither absorbs nor has a totally reflected wave: c, s and p are real
+ * then (its tensor is Hermitian), and a step costs a quarter. */
+static int bairstow_real(const double complex c[4], Quadratic *quadratic)
+{
+    const double c0 = creal(c[0]), c1 = creal(c[1]), c2 = creal(c[2]), c3 = creal(c[3]);
+    double s = creal(quadratic->s), p = creal(quadratic->p), size = 1.0;
+    for (int i = 0; i < 40; i++) {
+        double before = size, e = c3 + s, f = c2 + s * e - p;
+        double r1 = c1 + s * f - p * e, r0 = c0 - p * f;
+        double r1_s = f + s * (e + s) - p, r1_p = -s - e, r0_s = -p * (e + s), r0_p = p - f;
+        double inverse = 1.0 / (r1_s * r0_p - r1_p * r0_s);
+        double ds = (r1_p * r0 - r0_p * r1) * inverse, dp = (r0_s * r1 - r1_s * r0) * inverse;
+        s += ds;
+        p += dp;
+        size = fabs(ds) / (fabs(s) + 1e-300) + fabs(dp) / (fabs(p) + 1e-300);
+        if (size == 0.0 || (size < 1e-14 && size >= 0.25 * before)) {
+            break;
+        }
+    }
+    *quadratic = (Quadratic){s, p};
     return size < 1e-10;
 }
 
@@ -259,7 +288,7 @@ void ifig_propagator(const IfigMedium *medium, const IfigRay *ray, IfigPropagato
     if (kx * kx < 0.9 * medium->least_square_index) {
         double q0 = sqrt(medium->mean_square_index - kx * kx);
         z = (Quadratic){2.0 * q0, q0 * q0};
-        settled = bairstow(y.c, &z);
+        settled = medium->is_absorbing ? bairstow(y.c, &z) : bairstow_real(y.c, &z);
     }
     if (!settled) {
         z = forward_near_grazing(e, kx, y.c, &propagator->evanescent);

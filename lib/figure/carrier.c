@@ -1,0 +1,380 @@
+/* SPDX-License-Identifier: MIT */
+/* Carriers fitted to squares of the picture, and held to the sum over all samples: see carrier.h.
+ */
+#include "carrier.h"
+
+#include "base.h"
+#include "fringe_wave.h"
+
+#include <complex.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum {
+    N = IFIG_TILE_NODES,
+    NN = N * N,
+    GRID_POINTS = 13,
+    AXIS_POINTS = 16, /* about the optic axis of one wavelength */
+    MOST_POINTS = GRID_POINTS + 3 * AXIS_POINTS
+};
+
+/* Points of a square at which its carrier is fitted and tested, in halves of its side. */
+static const double GRID[GRID_POINTS][2] = {
+    {-0.98, -0.98}, {0, -0.98},  {0.98, -0.98}, {-0.5, -0.5},  {0.5, -0.5}, {-0.98, 0},  {0, 0},
+    {0.98, 0},      {-0.5, 0.5}, {0.5, 0.5},    {-0.98, 0.98}, {0, 0.98},   {0.98, 0.98}};
+
+/* What the sum over all samples may miss in X, Y or Z: in the darkest sRGB colours a level of 255
+ * is 3e-4 of linear light, of which a third may come from one of X, Y and Z. */
+static const double TOLERATED = 4e-5;
+
+/* All samples at one point: phase, its change across a pixel, A, z; and what they add up to. */
+typedef struct Point {
+    double *turns, *x, *y, *even, *re, *im;
+    double even_sum[3];
+    double complex fringe_sum[3];
+} Point;
+
+/* A polynomial and its derivatives at a point. */
+typedef struct Slopes {
+    double value, x, y;
+} Slopes;
+
+/* What the test needs of a square. */
+typedef struct Trial {
+    const IfigFigure *figure;
+    const IfigTile *tile;
+    IfigPatch patch;
+    size_t point_count;
+    Point point[MOST_POINTS];
+    Slopes *at_node; /* room for one point */
+} Trial;
+
+static Slopes polynomial(const double *c, double tx, double ty)
+{
+    Slopes s = {0, 0, 0};
+    for (size_t j = N; j-- > 0;) {
+        double row = 0, slope = 0;
+        for (size_t i = N; i-- > 0;) {
+            slope = slope * tx + row;
+            row = row * tx + c[j * N + i];
+        }
+        s.y = s.y * ty + s.value;
+        s.x = s.x * ty + slope;
+        s.value = s.value * ty + row;
+    }
+    return s;
+}
+
+/* The smooth quantities of every sample at a point, and the slopes of h^2. */
+typedef struct Quantities {
+    double q[7][IFIG_SAMPLES_MOST], x[IFIG_SAMPLES_MOST], y[IFIG_SAMPLES_MOST];
+} Quantities;
+
+IFIG_INLINE void interpolate(const IfigFigure *figure, const Slopes *at_node, double pixel,
+                             Quantities *restrict s)
+{
+    size_t count = figure->samples.count, quantities = figure->quantity_count;
+    memset(s, 0, sizeof *s);
+    for (size_t m = 0; m < figure->node_count; m++) {
+        const double *weight = figure->interpolation + m * count;
+        const Slopes *node = at_node + m * quantities;
+        for (size_t i = 0; i < quantities; i++) {
+            for (size_t k = 0; k < count; k++) {
+                s->q[i][k] += weight[k] * node[i].value;
+            }
+        }
+        for (size_t k = 0; k < count; k++) {
+            s->x[k] += weight[k] * (node[0].x * pixel);
+            s->y[k] += weight[k] * (node[0].y * pixel);
+        }
+    }
+}
+
+IFIG_INLINE void waves(const IfigFigure *figure, IfigFieldKind kind, const Quantities *s,
+                       Point *restrict p)
+{
+    for (size_t k = 0; k < figure->samples.count; k++) {
+        double per_h = 2.0 * figure->thickness_nm[0] / figure->samples.wavelength_nm[k];
+        IfigFields fields = {s->q[0][k], s->q[1][k], s->q[2][k], s->q[3][k],
+                             s->q[4][k], s->q[5][k], s->q[6][k]};
+        IfigWave wave = ifig_wave(&fields, kind, per_h);
+        /* turns = per_h h, so that its slope is per_h^2 / (2 turns) that of h^2. */
+        double scale = 0.5 * per_h * per_h / wave.turns;
+        double cosine = ifig_cosine_turns(wave.turns), sine = ifig_sine_turns(wave.turns);
+        p->turns[k] = wave.turns;
+        p->even[k] = wave.even;
+        p->x[k] = scale * s->x[k];
+        p->y[k] = scale * s->y[k];
+        p->re[k] = wave.cosine * cosine + wave.sine * sine;
+        p->im[k] = wave.cosine * sine - wave.sine * cosine;
+    }
+}
+
+/* The sum over all samples, as fringe_sum.c takes it. */
+IFIG_INLINE void full_sum(const IfigFigure *figure, Point *restrict p)
+{
+    size_t last = figure->samples.count - 1;
+    double left[IFIG_SAMPLES_MOST], re[3] = {0, 0, 0}, im[3] = {0, 0, 0};
+    for (size_t k = 0; k <= last; k++) {
+        size_t before = k > 0 ? k - 1 : k, behind = k < last ? k + 1 : k;
+        double step = (p->turns[behind] - p->turns[before]) / (double)(behind - before);
+        left[k] = ifig_spline_of_sinc(ifig_sinc_turns(step), step) * ifig_sinc_turns(p->x[k]) *
+                  ifig_sinc_turns(p->y[k]);
+    }
+    for (size_t k = 0; k <= last; k++) {
+        const double *weight = figure->samples.weight[k];
+        for (int i = 0; i < 3; i++) {
+            p->even_sum[i] += weight[i] * p->even[k];
+            re[i] += weight[i] * (left[k] * p->re[k]);
+            im[i] += weight[i] * (left[k] * p->im[k]);
+        }
+    }
+    for (int i = 0; i < 3; i++) {
+        p->fringe_sum[i] = re[i] + I * im[i];
+    }
+}
+
+IFIG_CLONES
+static void make_point(const IfigFigure *figure, const Slopes *at_node, double pixel, Point *p)
+{
+    Quantities quantities;
+    interpolate(figure, at_node, pixel, &quantities);
+    if (figure->is_absorbing) {
+        waves(figure, IFIG_FIELDS_ABSORBING, &quantities, p);
+    } else {
+        waves(figure, IFIG_FIELDS_COMPLEX, &quantities, p);
+    }
+    full_sum(figure, p);
+}
+
+/* All samples at a point of the tile. */
+static void add_point(Trial *trial, double tx, double ty)
+{
+    const IfigFigure *figure = trial->figure;
+    for (size_t i = 0; i < figure->node_count * figure->quantity_count; i++) {
+        trial->at_node[i] = polynomial(trial->tile->at_nodes + i * NN, tx, ty);
+    }
+    Point *p = &trial->point[trial->point_count++];
+    memset(p->even_sum, 0, sizeof p->even_sum);
+    make_point(figure, trial->at_node, trial->tile->pixel, p);
+}
+
+static double h2_at(const double *c, double tx, double ty)
+{
+    return polynomial(c, tx, ty).value;
+}
+
+/* Walk from an optic axis until the retardation is `turns`; test there if that is in the square. */
+static void add_on_ring(Trial *trial, const double *c, const double from[2], double angle,
+                        double per_h, double turns)
+{
+    double reach = trial->tile->pixel, x = from[0], y = from[1];
+    double step_x = ifig_cosine_turns(angle), step_y = ifig_sine_turns(angle);
+    for (; reach < 4.0; reach *= 1.3) {
+        x = from[0] + reach * step_x;
+        y = from[1] + reach * step_y;
+        if (ifig_magnitude(x - trial->patch.x) > trial->patch.half_x ||
+            ifig_magnitude(y - trial->patch.y) > trial->patch.half_y) {
+            return;
+        }
+        if (per_h * per_h * h2_at(c, x, y) > turns * turns) {
+            add_point(trial, x, y);
+            return;
+        }
+    }
+}
+
+/* Where a sample's retardation is least; if that is near none, points about it. */
+static void add_axis(Trial *trial, size_t k)
+{
+    enum { STEPS = 12 };
+    double c[7 * NN], from[2] = {0, 0}, least = 1e300;
+    const IfigFigure *figure = trial->figure;
+    double per_h = 2.0 * figure->thickness_nm[0] / figure->samples.wavelength_nm[k];
+    ifig_tile_sample(figure, trial->tile, k, c);
+    for (int i = 0; i <= STEPS * STEPS + 2 * STEPS; i++) {
+        double tx = trial->patch.x + trial->patch.half_x * (2.0 * (i % (STEPS + 1)) / STEPS - 1.0);
+        double ty = trial->patch.y + trial->patch.half_y * (2.0 * (i / (STEPS + 1)) / STEPS - 1.0);
+        double h2 = h2_at(c, tx, ty);
+        if (h2 < least) {
+            least = h2;
+            from[0] = tx;
+            from[1] = ty;
+        }
+    }
+    for (int i = 0; i < AXIS_POINTS / 2 && per_h * per_h * least < 1.0; i++) {
+        double angle = i * 2.0 / AXIS_POINTS;
+        add_on_ring(trial, c, from, angle, per_h, i % 2 ? 0.31 : 0.27);
+        add_on_ring(trial, c, from, angle, per_h, i % 2 ? 0.6 : 2.3);
+    }
+}
+
+/* The line through (R, t_k) of the grid's points, for every sample. */
+IFIG_CLONES
+static void fit_lines(const Trial *trial, IfigCarrier *carrier)
+{
+    size_t count = trial->figure->samples.count;
+    size_t reference = carrier->supports->sample[carrier->supports->reference];
+    double mean = 0, spread = 0, mean_of[IFIG_SAMPLES_MOST] = {0}, product[IFIG_SAMPLES_MOST] = {0};
+    for (size_t p = 0; p < GRID_POINTS; p++) {
+        mean += trial->point[p].turns[reference] / GRID_POINTS;
+    }
+    for (size_t p = 0; p < GRID_POINTS; p++) {
+        const double *turns = trial->point[p].turns;
+        double away = turns[reference] - mean;
+        spread += away * away;
+        for (size_t k = 0; k < count; k++) {
+            mean_of[k] += turns[k] * (1.0 / GRID_POINTS);
+            product[k] += away * turns[k];
+        }
+    }
+    int is_flat = !(spread > 1e-12 * mean * mean);
+    for (size_t k = 0; k < count; k++) {
+        double slope = is_flat ? mean_of[k] / mean : product[k] / spread;
+        carrier->slope[k] = slope;
+        carrier->offset[k] = mean_of[k] - slope * mean;
+    }
+}
+
+/* What is left of a support's fringe at a point, as fringe_few.c takes it. */
+static double left_at(const IfigCarrier *carrier, const Point *p, size_t k)
+{
+    const IfigSupports *supports = carrier->supports;
+    size_t from = carrier->own_changes ? k : supports->sample[supports->reference];
+    double slope = carrier->own_changes ? 1.0 : carrier->slope[k];
+    return ifig_sinc_turns(slope * p->x[from]) * ifig_sinc_turns(slope * p->y[from]);
+}
+
+/* What the supports miss at a point: see TOLERATED. */
+static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const Point *p)
+{
+    const IfigSupports *supports = carrier->supports;
+    double turns = p->turns[supports->sample[supports->reference]];
+    int32_t place = ifig_ladder_place(&carrier->ladder, supports->least_turns, turns);
+    const IfigRung *rung =
+        place < carrier->ladder.count ? ifig_carrier_rung(figure, carrier, place) : NULL;
+    double complex z[IFIG_SUPPORTS_MAX];
+    for (size_t j = 0; j < supports->count && rung != NULL; j++) {
+        size_t k = supports->sample[j];
+        z[j] = left_at(carrier, p, k) * (p->re[k] + I * p->im[k]);
+    }
+    for (int i = 0; i < 3; i++) {
+        double even = p->even_sum[i];
+        double complex fringe = p->fringe_sum[i];
+        for (size_t j = 0; j < supports->count; j++) {
+            even -= supports->even[j][i] * p->even[supports->sample[j]];
+            if (rung != NULL) {
+                fringe -= ((double)(*rung)[j][0][i] + I * (double)(*rung)[j][1][i]) * z[j];
+            }
+        }
+        /* Whatever the fringe's phase; but where there is no carrier only the whole is smooth. */
+        double missed =
+            place == 0 ? ifig_magnitude(even + creal(fringe)) : ifig_magnitude(even) + cabs(fringe);
+        if (!(missed < TOLERATED)) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+static int supports_suffice(const Trial *trial, IfigCarrier *carrier)
+{
+    for (size_t p = 0; p < trial->point_count; p++) {
+        if (!point_agrees(trial->figure, carrier, &trial->point[p])) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+static void prepare(Trial *trial, IfigCarrier *carrier)
+{
+    size_t last = trial->figure->samples.count - 1;
+    for (size_t p = 0; p < GRID_POINTS; p++) {
+        add_point(trial, trial->patch.x + trial->patch.half_x * GRID[p][0],
+                  trial->patch.y + trial->patch.half_y * GRID[p][1]);
+    }
+    add_axis(trial, last / 8);
+    add_axis(trial, carrier->supports->sample[carrier->supports->reference]);
+    add_axis(trial, last - last / 4);
+}
+
+int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
+                     IfigCarrier *carrier)
+{
+    Trial trial = {figure, tile, *patch, .at_node = carrier->at_node};
+    size_t samples = figure->samples.count;
+    for (size_t p = 0; p < MOST_POINTS; p++) {
+        double *room = (double *)carrier->sample + 6 * samples * p;
+        trial.point[p] = (Point){.turns = room,
+                                 .even = room + samples,
+                                 .re = room + 2 * samples,
+                                 .im = room + 3 * samples,
+                                 .x = room + 4 * samples,
+                                 .y = room + 5 * samples};
+    }
+    for (size_t set = 0; set < figure->support_set_count; set++) {
+        carrier->supports = &figure->supports[set];
+        if (set == 0) {
+            prepare(&trial, carrier);
+        }
+        memset(carrier->is_made, 0, (size_t)carrier->ladder.count);
+        fit_lines(&trial, carrier);
+        carrier->own_changes = trial.point_count > GRID_POINTS;
+        carrier->largest_slope = 1.0;
+        for (size_t j = 0; j < carrier->supports->count; j++) {
+            double slope = ifig_magnitude(carrier->slope[carrier->supports->sample[j]]);
+            carrier->largest_slope =
+                slope > carrier->largest_slope ? slope : carrier->largest_slope;
+        }
+        int suffice = supports_suffice(&trial, carrier);
+        if (!suffice && !carrier->own_changes) {
+            carrier->own_changes = 1;
+            suffice = supports_suffice(&trial, carrier);
+        }
+        if (suffice) {
+            for (size_t j = 0; j < carrier->supports->count; j++) {
+                ifig_tile_sample(figure, tile, carrier->supports->sample[j],
+                                 carrier->coefficient + j * figure->quantity_count * NN);
+            }
+            return 1;
+        }
+    }
+    return 0;
+}
+
+IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, IfigError *error)
+{
+    size_t count = figure->samples.count;
+    *carrier = (IfigCarrier){.supports = NULL};
+    if (figure->support_set_count == 0) {
+        return IFIG_OK;
+    }
+    ifig_ladder(figure, &carrier->ladder);
+    size_t rungs = (size_t)carrier->ladder.count;
+    carrier->offset = calloc(2 * count, sizeof *carrier->offset);
+    carrier->is_made = calloc(rungs, 1);
+    carrier->rung = malloc(rungs * sizeof *carrier->rung);
+    carrier->sample = malloc(6 * count * MOST_POINTS * sizeof(double));
+    carrier->at_node = malloc(figure->node_count * figure->quantity_count * sizeof(Slopes));
+    carrier->coefficient =
+        malloc(IFIG_SUPPORTS_MAX * figure->quantity_count * NN * sizeof *carrier->coefficient);
+    if (carrier->offset == NULL || carrier->is_made == NULL || carrier->rung == NULL ||
+        carrier->sample == NULL || carrier->at_node == NULL || carrier->coefficient == NULL) {
+        ifig_carrier_free(carrier);
+        return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for the weights of a tile");
+    }
+    carrier->slope = carrier->offset + count;
+    return IFIG_OK;
+}
+
+void ifig_carrier_free(IfigCarrier *carrier)
+{
+    free(carrier->offset);
+    free(carrier->is_made);
+    free(carrier->rung);
+    free(carrier->sample);
+    free(carrier->at_node);
+    free(carrier->coefficient);
+    *carrier = (IfigCarrier){.supports = NULL};
+}

@@ -1,0 +1,97 @@
+/* SPDX-License-Identifier: MIT */
+/* The colour of a pixel from a few wavelengths instead of all samples of the lamp.
+ *
+ * One layer lets through A + Re z at a wavelength, z = (B - i C) exp(2 pi i t), t its retardation
+ * in turns. Over a square of the picture A, B and C change little with wavelength, and t_k of
+ * sample k is nearly a function of t at one reference wavelength, R. So with a carrier P_k(R_n) =
+ * offset_k + slope_k R_n, fitted to the square, at the nearest of a ladder of R_n, what is left,
+ * z_k exp(-2 pi i P_k), is so smooth in wavelength that a polynomial through J supports carries it:
+ *
+ *   sum_k w_k z_k = sum_j W_j(n) z_j,
+ *   W_j(n) = exp(-2 pi i P_j) sum_k w_k L_j(k) D_k exp(2 pi i P_k)
+ *
+ * with L_j Lagrange's polynomials and D_k the spectral kernel of light.h: a quadrature for a known
+ * oscillation (Filon, Proc. R. Soc. Edinburgh 49, 38 (1928)). The W_j(n) are made when a pixel
+ * first asks for them. Below a quarter of a turn, or more where there are many supports, there is
+ * no carrier: next to an optic axis A and z are not smooth by themselves, their sum is. Each square
+ * is held to the sum over all samples at points across it and about its optic axes; where the
+ * largest set of supports misses, it is divided, and the smallest squares are summed in full. */
+#ifndef IFIG_CARRIER_H
+#define IFIG_CARRIER_H
+
+#include "figure.h"
+#include "fringe_math.h"
+
+/* What a lamp leaves of fringes goes with the phase's step from sample to sample. In turns times
+ * nanometres between samples: from where on fewer rungs do, and where nothing is left (to 1e-5). */
+#define IFIG_CARRIER_COARSE_NM 80.0
+#define IFIG_CARRIER_GONE_NM   640.0
+
+/* The weights of a rung: real and imaginary parts by support and X, Y, Z, (unused). */
+typedef float IfigRung[IFIG_SUPPORTS_MAX][2][4];
+
+/* Rungs: eight in each turn, from `coarse` turns on four, from twice that on two. */
+typedef struct IfigLadder {
+    double coarse;
+    int32_t count;
+} IfigLadder;
+
+/* The rung nearest to a retardation; the ladder's count or more where nothing is left. */
+IFIG_INLINE int32_t ifig_ladder_place(const IfigLadder *ladder, double least_turns, double turns)
+{
+    double t = turns < 1e6 ? turns : 1e6, c = ladder->coarse;
+    double per_turn = t < c ? 8.0 : t < 2.0 * c ? 4.0 : 2.0;
+    double first = t < c ? 0.0 : t < 2.0 * c ? 4.0 * c : 8.0 * c;
+    double place = ifig_nearest(t * per_turn + first);
+    return t < least_turns ? 0 : (int32_t)place;
+}
+
+typedef struct IfigCarrier {
+    const IfigSupports *supports;
+    IfigLadder ladder;
+    double *offset, *slope; /* of every sample */
+    double largest_slope;   /* of the supports */
+    int own_changes;        /* the phase's changes across pixels are taken support by support */
+    unsigned char *is_made; /* by rung */
+    IfigRung *rung;
+    double *coefficient;    /* the tile's polynomials at the supports, as in IfigTile */
+    void *sample, *at_node; /* room for the test */
+} IfigCarrier;
+
+/* carrier.c */
+IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, IfigError *error);
+void ifig_carrier_free(IfigCarrier *carrier);
+/* A part of a tile: its centre and half its sides. */
+typedef struct IfigPatch {
+    double x, y, half_x, half_y;
+} IfigPatch;
+
+/* Fit a carrier to a patch of a tile, and choose the supports. Returns 0 where none meet the sum
+ * over all samples. */
+int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
+                     IfigCarrier *carrier);
+
+/* carrier_rung.c */
+void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder);
+const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *carrier,
+                                       int32_t place);
+
+/* The weights of a rung; place below the ladder's count. */
+IFIG_INLINE const IfigRung *ifig_carrier_rung(const IfigFigure *figure, IfigCarrier *carrier,
+                                              int32_t place)
+{
+    return carrier->is_made[place] ? (const IfigRung *)&carrier->rung[place]
+                                   : ifig_carrier_make_rung(figure, carrier, place);
+}
+
+/* fringe_few.c: XYZ of a strip of the tile at most IFIG_ROW_MAX wide, row by row downward: begin
+ * with the first row's ty, then ask for row number 0, 1, 2... bent: 1 where the pixel is too curved
+ * for its mean to be taken in closed form. */
+typedef struct IfigFewWork IfigFewWork;
+size_t ifig_few_work_size(void);
+void ifig_few_begin(const IfigFigure *figure, const IfigCarrier *carrier, double tx0, double ty,
+                    double side, size_t count, IfigFewWork *work);
+void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double ty, size_t number,
+                  IfigFewWork *work, double (*xyz)[3], unsigned char *bent);
+
+#endif
