@@ -3,7 +3,7 @@
 #ifndef IFIG_CLI_COMMANDS_H
 #define IFIG_CLI_COMMANDS_H
 
-#include "settings.h"
+#include "options.h"
 #include "exit_status.h"
 
 typedef struct IfigCliCommand {
@@ -24,7 +24,7 @@ const IfigCliCommand *ifig_cli_find_command(const char *name);
 const char *ifig_cli_command_name(int bit);
 /* Every command's name: "figure, turn, ... and help". */
 typedef struct IfigCliCommandNames {
-    char text[160];
+    char text[200];
 } IfigCliCommandNames;
 IfigCliCommandNames ifig_cli_command_names(void);
 /* Complain about a word that is no command, and suggest what it may have meant. */
@@ -41,9 +41,15 @@ IfigCliStatus ifig_cli_run_page(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_chart(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_exercise(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_species(IfigCliSettings *settings);
+IfigCliStatus ifig_cli_run_completion(IfigCliSettings *settings);
 IfigCliStatus ifig_cli_run_help(IfigCliSettings *settings);
 
 /* help.c */
+enum { IFIG_CLI_OPTION_TEXT_MAX = 640 };
+/* What the help and the manual say of an option: its help, range and default. */
+void ifig_cli_option_text(const IfigCliOption *option, char *text, size_t size);
+/* The heading of an IfigCliGroup. */
+const char *ifig_cli_group_title(int group);
 void ifig_cli_print_newcomer_help(void);
 void ifig_cli_print_help(void);
 void ifig_cli_print_command_help(const IfigCliCommand *command);

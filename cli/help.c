@@ -44,22 +44,34 @@ void ifig_cli_print_help(void)
 }
 
 /* Range and default follow the help of an option, where they say anything new. */
+void ifig_cli_option_text(const IfigCliOption *option, char *text, size_t size)
+{
+    int used = snprintf(text, size, "%s", option->help);
+    if (option->argument != NULL && !option->tells_itself) {
+        used += snprintf(text + used, size - (size_t)used, "; %s", ifig_cli_allowed(option).text);
+    }
+    if (option->standard != NULL) {
+        snprintf(text + used, size - (size_t)used, "; default: %s", option->standard);
+    }
+}
+
+const char *ifig_cli_group_title(int group)
+{
+    static const char *const titles[IFIG_CLI_GROUP_COUNT] = {
+        "the exercise",  "the stone", "the instrument", "the motion",
+        "the direction", "the chart", "the picture",    "other options"};
+    return titles[group];
+}
+
 static void print_option(const IfigCliOption *option)
 {
     enum { INDENT = 28 };
-    char head[64], text[640];
+    char head[64], text[IFIG_CLI_OPTION_TEXT_MAX];
     snprintf(head, sizeof head, "  %s%c%s--%s%s%s", option->letter != 0 ? "-" : "",
              option->letter != 0 ? option->letter : ' ', option->letter != 0 ? ", " : "   ",
              option->name, option->argument != NULL ? " " : "",
              option->argument != NULL ? option->argument : "");
-    int used = snprintf(text, sizeof text, "%s", option->help);
-    if (option->argument != NULL && !option->tells_itself) {
-        used += snprintf(text + used, sizeof text - (size_t)used, "; %s",
-                         ifig_cli_allowed(option).text);
-    }
-    if (option->standard != NULL) {
-        snprintf(text + used, sizeof text - (size_t)used, "; default: %s", option->standard);
-    }
+    ifig_cli_option_text(option, text, sizeof text);
     if (strlen(head) > INDENT - 2) {
         printf("%s\n%*s", head, INDENT, "");
     } else {
@@ -70,9 +82,6 @@ static void print_option(const IfigCliOption *option)
 
 static void print_group(const IfigCliCommand *command, int group)
 {
-    static const char *const titles[IFIG_CLI_GROUP_COUNT] = {
-        "the exercise",  "the stone", "the instrument", "the motion",
-        "the direction", "the chart", "the picture",    "other options"};
     int is_open = 0;
     for (int id = 0; id < IFIG_CLI_OPTION_COUNT; id++) {
         const IfigCliOption *option = ifig_cli_option(id);
@@ -80,7 +89,7 @@ static void print_group(const IfigCliCommand *command, int group)
             continue;
         }
         if (!is_open) {
-            printf("\n%s\n", titles[group]);
+            printf("\n%s\n", ifig_cli_group_title(group));
             is_open = 1;
         }
         print_option(option);

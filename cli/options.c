@@ -15,7 +15,8 @@
 #define BARE    (TURN | IFIG_CLI_BLINK | IFIG_CLI_FACE | IFIG_CLI_HUNT)
 #define ASKED   IFIG_CLI_EXERCISE
 #define EVERY                                                                                      \
-    (STONE | SEVERAL | ASKED | IFIG_CLI_SPECIES | IFIG_CLI_PAGE | CHART | IFIG_CLI_HELP_COMMAND)
+    (STONE | SEVERAL | ASKED | IFIG_CLI_SPECIES | IFIG_CLI_PAGE | CHART | IFIG_CLI_COMPLETION |    \
+     IFIG_CLI_HELP_COMMAND)
 #define TOLD                                                                                       \
     (IFIG_CLI_PROBE | IFIG_CLI_READING | IFIG_CLI_BLINK | IFIG_CLI_HUNT | SEVERAL |                \
      IFIG_CLI_SPECIES | CHART)

@@ -24,7 +24,8 @@ enum {
     IFIG_CLI_PAGE = 1024,
     IFIG_CLI_EXERCISE = 2048,
     IFIG_CLI_CHART = 4096,
-    IFIG_CLI_HELP_COMMAND = 8192
+    IFIG_CLI_COMPLETION = 8192,
+    IFIG_CLI_HELP_COMMAND = 16384
 };
 
 /* Commands that look at one stone. */
