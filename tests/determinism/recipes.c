@@ -96,8 +96,8 @@ static void draw_instrument(uint64_t *state, int is_face, IfigInstrument *instru
 
 static IfigStatus draw_lamp(uint64_t *state, IfigLamp **lamp)
 {
-    const int kind = among(state, 5);
-    return kind == 4 ? ifig_lamp_create_line(between(state, 400, 700), lamp, NULL)
+    const int kind = among(state, 8);
+    return kind >= 4 ? ifig_lamp_create_line(between(state, 400, 700), lamp, NULL)
                      : ifig_lamp_create((IfigLampKind)kind, lamp, NULL);
 }
 
@@ -125,7 +125,8 @@ static IfigStatus draw_once(const IfigCatalogue *catalogue, uint64_t *state, Rec
     recipe->scene.lamp = recipe->lamp;
     recipe->is_face = among(state, 3) == 0;
     recipe->scene.layers = recipe->layers;
-    recipe->scene.layer_count = (size_t)(among(state, 3) ? 1 : 2 + among(state, 2));
+    const int is_line = ifig_lamp_line_nm(recipe->lamp) > 0; /* which is quick */
+    recipe->scene.layer_count = among(state, 3) ? 1 : is_line ? 3 : 2;
     for (size_t i = 0; i < recipe->scene.layer_count; i++) {
         draw_layer(catalogue, state, recipe->is_face, &recipe->layers[i]);
     }
@@ -134,8 +135,7 @@ static IfigStatus draw_once(const IfigCatalogue *catalogue, uint64_t *state, Rec
     recipe->texture.stress_mpa = between(state, 1, 60);
     recipe->texture.seed = (unsigned)among(state, 1000);
     recipe->format = (IfigPixelFormat)among(state, 3);
-    const int is_large = ifig_lamp_line_nm(recipe->lamp) > 0; /* one wavelength is quick */
-    recipe->options.pixels = (uint32_t)(17 + among(state, is_large ? RECIPE_PIXELS_MOST - 16 : 16));
+    recipe->options.pixels = (uint32_t)(17 + among(state, is_line ? RECIPE_PIXELS_MOST - 16 : 12));
     recipe->options.exposure_stops = recipe->is_face ? between(state, 0, 4) : 0;
     return try_recipe(recipe);
 }
@@ -156,6 +156,16 @@ void recipe_free(Recipe *recipe)
 {
     ifig_lamp_free(recipe->lamp);
     recipe->lamp = NULL;
+}
+
+void recipe_quicken(Recipe *recipe)
+{
+    recipe_free(recipe);
+    if (ifig_lamp_create_line(589.3, &recipe->lamp, NULL) != IFIG_OK) {
+        give_up("no lamp");
+    }
+    recipe->scene.lamp = recipe->lamp;
+    recipe->options.pixels = 17;
 }
 
 static size_t pixel_bytes(const Recipe *recipe)

@@ -22,6 +22,8 @@ typedef struct Recipe {
  * found or memory runs out. Free it with recipe_free. */
 void recipe_draw(const IfigCatalogue *catalogue, uint64_t seed, unsigned number, Recipe *recipe);
 void recipe_free(Recipe *recipe);
+/* The same recipe small and under a sodium lamp, which is quick. */
+void recipe_quicken(Recipe *recipe);
 
 /* Bytes of the whole picture. */
 size_t recipe_bytes(const Recipe *recipe);
