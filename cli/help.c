@@ -31,7 +31,7 @@ void ifig_cli_print_help(void)
     }
     fputs("\nusage: interfig COMMAND [words and options]\n\ncommands\n", stdout);
     for (int i = 0; (command = ifig_cli_command(i)) != NULL; i++) {
-        printf("  %-9s ", command->name);
+        printf("  %-10s ", command->name);
         ifig_cli_wrap(stdout, 12, 12, command->summary);
     }
     fputs("\n  interfig COMMAND --help   the options of a command\n"
