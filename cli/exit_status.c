@@ -21,6 +21,8 @@ IfigCliStatus ifig_cli_exit_status(IfigStatus status, IfigCliSubject subject)
         return IFIG_CLI_NO_CREATE;
     case IFIG_ERROR_IO:
         return IFIG_CLI_IO;
+    case IFIG_ERROR_MISSING:
+        return IFIG_CLI_MISSING;
     case IFIG_ERROR_ARGUMENT:
     case IFIG_ERROR_CANCELLED:
         break;
@@ -39,6 +41,7 @@ const IfigCliMeaning *ifig_cli_meanings(size_t *count)
          "what was given cannot serve: a stone that shows no figure (an aggregate, an "
          "opaque stone), a file that does not parse, a PNG without a recipe"},
         {IFIG_CLI_NO_INPUT, "an input file is missing"},
+        {IFIG_CLI_MISSING, "what interfig needs is not installed: the font of its plates"},
         {IFIG_CLI_DEFECT, "a defect in interfig itself: please report it"},
         {IFIG_CLI_NO_MEMORY, "no memory left; choose a smaller --size or close other programs"},
         {IFIG_CLI_NO_CREATE,

@@ -12,6 +12,7 @@ typedef enum IfigCliStatus {
     IFIG_CLI_USAGE = 64,
     IFIG_CLI_DATA = 65,
     IFIG_CLI_NO_INPUT = 66,
+    IFIG_CLI_MISSING = 69,
     IFIG_CLI_DEFECT = 70,
     IFIG_CLI_NO_MEMORY = 71,
     IFIG_CLI_NO_CREATE = 73,

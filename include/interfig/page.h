@@ -62,9 +62,10 @@ typedef struct IfigPageWords {
 /** A plate of a stone turned between the polars: brightness against turn, brightness against the
  *  opening of the analyser on the same scale beside it, and the stone's colours at 16 turns.
  *  @param path   "-" is standard output; then the options must name a format
- *  @return IFIG_OK; IFIG_ERROR_ARGUMENT; IFIG_ERROR_RANGE; IFIG_ERROR_UNSUITABLE (the font is not
- *          installed, or lacks a letter: the message names the package); IFIG_ERROR_CREATE;
- *          IFIG_ERROR_IO; IFIG_ERROR_MEMORY. After a failure the old file stands untouched */
+ *  @return IFIG_OK; IFIG_ERROR_ARGUMENT; IFIG_ERROR_RANGE; IFIG_ERROR_MISSING (the font is not
+ *          installed: the message names its package); IFIG_ERROR_UNSUITABLE (it lacks a letter);
+ *          IFIG_ERROR_CREATE; IFIG_ERROR_IO; IFIG_ERROR_MEMORY. After a failure the old file stands
+ * untouched */
 IFIG_API IfigStatus ifig_page_blink(const char *path, const IfigPageOptions *options,
                                     const IfigBlink *blink, const IfigPageWords *words,
                                     IfigError *error);

@@ -28,7 +28,8 @@ typedef enum IfigStatus {
     IFIG_ERROR_MEMORY,     /**< no memory; nothing was changed */
     IFIG_ERROR_CREATE,     /**< an output file that cannot be created */
     IFIG_ERROR_IO,         /**< reading or writing failed half-way; no output file was left */
-    IFIG_ERROR_CANCELLED   /**< the caller's progress call asked to stop */
+    IFIG_ERROR_CANCELLED,  /**< the caller's progress call asked to stop */
+    IFIG_ERROR_MISSING /**< what must be installed is not: a font; the message names its package */
 } IfigStatus;
 
 /** The caller's error object. Initialise with IFIG_ERROR_INIT; a call that succeeds leaves it

@@ -186,19 +186,11 @@ IFIG_INLINE Left left_near(const Change *change, size_t x, float slope)
     return (Left){even, odd * change->x[x], odd * change->y[x]};
 }
 
-IFIG_INLINE void left_of(double z, double *even, double *odd)
-{
-    double y = IFIG_PI * z, small = y * y < 1e-4 ? 1.0 : 0.0;
-    *even = ifig_sinc_turns(z);
-    double quotient = 0.5 * (*even - ifig_cosine_turns(0.5 * z)) / (y + small);
-    *odd = small > 0.0 ? y / 6.0 : quotient;
-}
-
 IFIG_INLINE Left left_far(const Change *change, size_t x, float slope)
 {
-    double even_x, odd_x, even_y, odd_y;
-    left_of((double)(slope * change->x[x]), &even_x, &odd_x);
-    left_of((double)(slope * change->y[x]), &even_y, &odd_y);
+    double zx = (double)(slope * change->x[x]), zy = (double)(slope * change->y[x]);
+    double even_x = ifig_sinc_turns(zx), even_y = ifig_sinc_turns(zy);
+    double odd_x = ifig_odd_sinc_turns(zx, even_x), odd_y = ifig_odd_sinc_turns(zy, even_y);
     return (Left){(float)(even_x * even_y), (float)(odd_x * even_y), (float)(odd_y * even_x)};
 }
 

@@ -93,6 +93,16 @@ IFIG_INLINE double ifig_sinc_turns(double z)
     return small > 0.0 ? 1.0 - x * x / 6.0 : ratio;
 }
 
+/* s(z) = integral of x sin(2 pi z x) from -1/2 to 1/2 = (S(z) - cos(pi z)) / (2 pi z): what the
+ * mean leaves of a fringe whose amplitude changes by 1 across the interval as well. sinc: S(z), the
+ * above. */
+IFIG_INLINE double ifig_odd_sinc_turns(double z, double sinc)
+{
+    double y = z * IFIG_PI, small = y * y < 1e-4 ? 1.0 : 0.0;
+    double quotient = 0.5 * (sinc - ifig_cosine_turns(0.5 * z)) / (y + small);
+    return small > 0.0 ? y / 6.0 : quotient;
+}
+
 /* exp(-x) for x >= 0: 2^-n times a Taylor sum over less than half an octave, relative error 1e-12;
  * 0 beyond 700. */
 IFIG_INLINE double ifig_exponential_decay(double x)
@@ -131,5 +141,9 @@ IFIG_INLINE double ifig_spline_of_sinc(double sinc, double step)
  * averaging takes less than half a level of 255 off any pixel. */
 #define IFIG_STILL_PIXEL    0.01
 #define IFIG_STILL_SPECTRUM 0.006
+/* The same for what the product of the changes of phase and amplitude adds; it is asked for at one
+ * spectral sample in so many. */
+#define IFIG_STILL_SLOPES 1e-5
+#define IFIG_ASK_SLOPES   8
 
 #endif

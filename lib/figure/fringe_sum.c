@@ -1,27 +1,51 @@
 /* SPDX-License-Identifier: MIT */
-/* The inner loop: from a tile's polynomials to a row of XYZ, for one layer.
+/* The inner loop over all samples of the lamp: from a tile's polynomials to a row of XYZ, for one
+ * layer.
  *
- * With w = v / h and delta = 2 k0 d h,
- *   I = (|u|^2 + |w|^2)/2 + D (|u|^2 - |w|^2)/2 cos delta - D Im(conj(u) w) sin delta.
- * D is what is left of the fringe after averaging in closed form: over the pixel, sinc x sinc of
- * the phase's change across; over the spectral step, the kernel of light.h. Next to an optic axis
- * |w|^2 itself bends within a pixel: its Laplacian / 24 is added. */
+ * The light is A + Re z at each sample, z = (B - i C) exp(i delta) (fringe_wave.h). Averaged in
+ * closed form: over the pixel, across which phase and amplitude are linear,
+ *   mean z = exp(i delta) [a S(zx) S(zy) + i (ax s(zx) S(zy) + ay s(zy) S(zx))],  a = B - i C,
+ * with zx, zy the phase's change across in turns, ax, ay that of a, S and s as in fringe_math.h;
+ * and over the spectral step, by the kernel of light.h. Next to an optic axis |w|^2 itself bends
+ * within a pixel: its Laplacian / 24 is added. */
 #include "fringe_row.h"
 #include "fringe_stack.h"
+#include "fringe_wave.h"
 
 #include <math.h>
 #include <string.h>
 
-/* What is left of each fringe at sample k: over the pixel, then over the spectral step. */
-IFIG_INLINE void fringe_left(const IfigFigure *figure, double *workspace, int averaged,
-                             size_t count, size_t k, double *restrict left)
+/* What the means leave of the fringes at one sample: S(zx) S(zy), s(zx) S(zy), s(zy) S(zx), each
+ * times the kernel. */
+typedef struct LeftRow {
+    double even[MOST], odd_x[MOST], odd_y[MOST];
+} LeftRow;
+
+/* Over the pixel. */
+IFIG_INLINE void left_of_pixel(int averaged, int sloped, size_t count, IfigPhaseRow here,
+                               LeftRow *restrict left)
+{
+    for (size_t x = 0; x < count && !averaged; x++) {
+        left->even[x] = 1.0;
+    }
+    for (size_t x = 0; x < count && averaged; x++) {
+        double zx = here.across[x], zy = here.up[x];
+        double even_x = ifig_sinc_turns(zx), even_y = ifig_sinc_turns(zy);
+        left->even[x] = even_x * even_y;
+        if (sloped) {
+            left->odd_x[x] = ifig_odd_sinc_turns(zx, even_x) * even_y;
+            left->odd_y[x] = ifig_odd_sinc_turns(zy, even_y) * even_x;
+        }
+    }
+}
+
+/* And over the spectral step. */
+IFIG_INLINE void fringe_left(const IfigFigure *figure, double *workspace, int averaged, int sloped,
+                             size_t count, size_t k, LeftRow *restrict left)
 {
     size_t last = figure->samples.count - 1;
     size_t before = k > 0 ? k - 1 : k, behind = k < last ? k + 1 : k;
-    IfigPhaseRow here = ifig_phase_row(figure, workspace, 0, k);
-    for (size_t x = 0; x < count; x++) {
-        left[x] = averaged ? ifig_sinc_turns(here.across[x]) * ifig_sinc_turns(here.up[x]) : 1.0;
-    }
+    left_of_pixel(averaged, sloped, count, ifig_phase_row(figure, workspace, 0, k), left);
     if (figure->samples.kernel == IFIG_KERNEL_NONE) {
         return;
     }
@@ -35,19 +59,28 @@ IFIG_INLINE void fringe_left(const IfigFigure *figure, double *workspace, int av
     if (largest > IFIG_STILL_SPECTRUM) {
         for (size_t x = 0; x < count; x++) {
             double turns = (second[x] - first[x]) * share;
-            left[x] *= ifig_spline_of_sinc(ifig_sinc_turns(turns), turns);
+            double kernel = ifig_spline_of_sinc(ifig_sinc_turns(turns), turns);
+            left->even[x] *= kernel;
+            if (sloped) {
+                left->odd_x[x] *= kernel;
+                left->odd_y[x] *= kernel;
+            }
         }
     }
 }
 
-/* The rows of u or v: along the row, and its derivatives for steps of one sample's side. */
+/* A smooth quantity along the row, and its derivatives for steps of one sample's side. */
 typedef struct FieldRow {
     double value[N], x[N], y[N], laplacian[N];
 } FieldRow;
 
-static void field_slopes(const double *c, double ty, double side, FieldRow *f)
+static void read_field(const double *c, double ty, double side, int sloped, FieldRow *f)
 {
     double bend_x[N], bend_y[N];
+    collapse(c, ty, f->value);
+    if (!sloped) {
+        return;
+    }
     differentiate(f->value, f->x, bend_x);
     collapse_slopes(c, ty, f->y, bend_y);
     for (size_t i = 0; i < N; i++) {
@@ -84,75 +117,123 @@ IFIG_INLINE void add_lift(const FieldRow *v, const FieldRow *h2, const double *t
     }
 }
 
-/* |w|^2 is the light at half a wave of retardation and cannot exceed 1. Where an optic axis of one
- * wavelength falls into a pixel, the polynomials' last digits could make it more. */
-IFIG_INLINE double at_most_one(double value)
+/* All quantities at t, or their changes across a sample along x or up. */
+typedef enum Part { VALUE, ALONG_X, ALONG_Y } Part;
+
+IFIG_INLINE double field_at(const FieldRow *f, Part part, double t)
 {
-    return value < 1.0 ? value : 1.0;
+    return horner(part == VALUE ? f->value : part == ALONG_X ? f->x : f->y, t);
 }
 
-/* Light of one layer at one spectral sample, real fields. lift: what is added to |w|^2. */
-IFIG_INLINE void light_real(const double u_row[N], const double v_row[N], const double *tx,
-                            size_t count, IfigPhaseRow row, const double *left, const double *lift,
-                            double *restrict light)
+IFIG_INLINE IfigFields fields_at(const FieldRow *f, IfigFieldKind kind, Part part, double t)
 {
-    for (size_t x = 0; x < count; x++) {
-        double u = horner(u_row, tx[x]), v = horner(v_row, tx[x]);
-        double fringe = left[x] * ifig_cosine_turns(row.turns[x]);
-        double w2 = at_most_one(v * v / row.h2[x]) + lift[x];
-        light[x] = 0.5 * (u * u * (1.0 + fringe) + w2 * (1.0 - fringe));
+    IfigFields fields = {.h2 = field_at(&f[0], part, t),
+                         .u_re = field_at(&f[1], part, t),
+                         .v_re = field_at(&f[2], part, t)};
+    if (kind != IFIG_FIELDS_REAL) {
+        fields.u_im = field_at(&f[3], part, t);
+        fields.v_im = field_at(&f[4], part, t);
     }
-}
-
-/* The same for complex fields (optically active stones, circular polars): u, v real, then
- * imaginary.
- */
-IFIG_INLINE void light_complex(FieldRow f[4], const double *tx, size_t count, IfigPhaseRow row,
-                               const double *left, const double *lift, double *restrict light)
-{
-    for (size_t x = 0; x < count; x++) {
-        double ur = horner(f[0].value, tx[x]), vr = horner(f[1].value, tx[x]);
-        double ui = horner(f[2].value, tx[x]), vi = horner(f[3].value, tx[x]);
-        double fringe = left[x] * ifig_cosine_turns(row.turns[x]);
-        double cross =
-            left[x] * ifig_sine_turns(row.turns[x]) * (ur * vi - ui * vr) / sqrt(row.h2[x]);
-        double w2 = at_most_one((vr * vr + vi * vi) / row.h2[x]) + lift[x];
-        light[x] = 0.5 * ((ur * ur + ui * ui) * (1.0 + fringe) + w2 * (1.0 - fringe)) - cross;
+    if (kind == IFIG_FIELDS_ABSORBING) {
+        fields.h2_im = field_at(&f[5], part, t);
+        fields.loss = field_at(&f[6], part, t);
     }
+    return fields;
 }
 
-/* The same for a layer that absorbs. h = sqrt(h^2) is complex, the modes fade by their own losses
- * and the fringe by the mean of both. With E1, E2 what is left of the modes, E1 = exp(-2 k0 d
- * Im(s/2 - h)) that of the one that absorbs less if Im h > 0, and E = (E1 + E2)/2, M = (E1
- * E2)^(1/2),
- *
- *   I = E (|u|^2 + |w|^2)/2 + M D (|u|^2 - |w|^2)/2 cos delta
- *       - M D Im(conj(u) w) sin delta - Re(conj(u) w) (E1 - E2)/2
- *
- * f: u, v real and imaginary as above, then the imaginary parts of h^2 and of s/2. */
-IFIG_INLINE void light_absorbing(FieldRow f[6], const double *tx, size_t count, double depth,
-                                 IfigPhaseRow row, const double *left, const double *lift,
-                                 double *restrict light)
+IFIG_INLINE IfigWave moved_wave(const IfigFields *f, const IfigFields *change, IfigFieldKind kind,
+                                double share, double per_h)
 {
-    for (size_t x = 0; x < count; x++) {
-        double ur = horner(f[0].value, tx[x]), vr = horner(f[1].value, tx[x]);
-        double ui = horner(f[2].value, tx[x]), vi = horner(f[3].value, tx[x]);
-        double h2i = horner(f[4].value, tx[x]), loss = horner(f[5].value, tx[x]);
-        double size = sqrt(row.h2[x] * row.h2[x] + h2i * h2i);
-        double hr = sqrt(0.5 * (size + row.h2[x])), hi = 0.5 * h2i / hr;
-        double turns = row.turns[x] * (hr / sqrt(row.h2[x]));
-        double less = 2.0 * depth * (loss - hi), more = 2.0 * depth * (loss + hi);
-        double e1 = ifig_exponential_decay(less > 0.0 ? less : 0.0);
-        double e2 = ifig_exponential_decay(more > 0.0 ? more : 0.0);
-        double mean = 0.5 * (e1 + e2), fringe = left[x] * sqrt(e1 * e2);
-        double w2 = at_most_one((vr * vr + vi * vi) / size) + lift[x], u2 = ur * ur + ui * ui;
-        /* conj(u) w = conj(u) v conj(h) / |h|^2 */
-        double pr = ur * vr + ui * vi, pi = ur * vi - ui * vr;
-        double cross_re = (pr * hr + pi * hi) / size, cross_im = (pi * hr - pr * hi) / size;
-        light[x] = 0.5 * (u2 + w2) * mean +
-                   fringe * (0.5 * (u2 - w2) * ifig_cosine_turns(turns) -
-                             cross_im * ifig_sine_turns(turns)) -
-                   cross_re * 0.5 * (e1 - e2);
+    IfigFields moved = {f->h2 + share * change->h2,     f->u_re + share * change->u_re,
+                        f->v_re + share * change->v_re, f->u_im + share * change->u_im,
+                        f->v_im + share * change->v_im, f->h2_im + share * change->h2_im,
+                        f->loss + share * change->loss};
+    return ifig_wave(&moved, kind, per_h);
+}
+
+/* How B and C change across a sample: between the middles of its sides. */
+typedef struct WaveChange {
+    double cosine, sine;
+} WaveChange;
+
+IFIG_INLINE WaveChange wave_change(const FieldRow *f, const IfigFields *here, IfigFieldKind kind,
+                                   double t, double per_h, Part part)
+{
+    IfigFields change = fields_at(f, kind, part, t);
+    IfigWave first = moved_wave(here, &change, kind, -0.5, per_h);
+    IfigWave second = moved_wave(here, &change, kind, 0.5, per_h);
+    return (WaveChange){second.cosine - first.cosine, second.sine - first.sine};
+}
+
+/* What the row's inner loop needs of one spectral sample. */
+typedef struct SampleRow {
+    const FieldRow *field;
+    const double *tx;
+    size_t count;
+    double per_h;
+    IfigPhaseRow phase;
+    const LeftRow *left;
+    const double *lift; /* what is added to |w|^2 */
+} SampleRow;
+
+/* Light at one spectral sample. Returns the most that amplitude and phase change together. */
+IFIG_INLINE double row_light(const SampleRow *s, IfigFieldKind kind, int sloped,
+                             double *restrict light)
+{
+    double most = 0.0;
+    for (size_t x = 0; x < s->count; x++) {
+        double t = s->tx[x];
+        IfigFields here = fields_at(s->field, kind, VALUE, t);
+        here.h2 = s->phase.h2[x];
+        IfigWave wave = ifig_wave(&here, kind, s->per_h);
+        double turns = s->phase.turns[x];
+        if (kind == IFIG_FIELDS_ABSORBING) {
+            turns *= wave.turns / (s->per_h * sqrt(here.h2));
+        }
+        double cosine = ifig_cosine_turns(turns);
+        double sine = kind != IFIG_FIELDS_REAL || sloped ? ifig_sine_turns(turns) : 0.0;
+        double fringe = s->left->even[x] * cosine, half_lift = 0.5 * s->lift[x];
+        light[x] = wave.even + half_lift + (wave.cosine - half_lift) * fringe;
+        if (kind != IFIG_FIELDS_REAL) {
+            light[x] += wave.sine * (s->left->even[x] * sine);
+        }
+        if (sloped) {
+            WaveChange a = wave_change(s->field, &here, kind, t, s->per_h, ALONG_X);
+            WaveChange b = wave_change(s->field, &here, kind, t, s->per_h, ALONG_Y);
+            double odd_x = s->left->odd_x[x], odd_y = s->left->odd_y[x];
+            light[x] += odd_x * (a.sine * cosine - a.cosine * sine) +
+                        odd_y * (b.sine * cosine - b.cosine * sine);
+            double size =
+                (ifig_magnitude(a.sine) + ifig_magnitude(a.cosine)) * ifig_magnitude(odd_x) +
+                (ifig_magnitude(b.sine) + ifig_magnitude(b.cosine)) * ifig_magnitude(odd_y);
+            most = size > most ? size : most;
+        }
+    }
+    return most;
+}
+
+/* The same for what the figure is made of. */
+IFIG_INLINE double sample_light(const IfigFigure *figure, const SampleRow *s, int sloped,
+                                double *restrict light)
+{
+    if (figure->is_absorbing) {
+        return sloped ? row_light(s, IFIG_FIELDS_ABSORBING, 1, light)
+                      : row_light(s, IFIG_FIELDS_ABSORBING, 0, light);
+    }
+    if (figure->is_complex) {
+        return sloped ? row_light(s, IFIG_FIELDS_COMPLEX, 1, light)
+                      : row_light(s, IFIG_FIELDS_COMPLEX, 0, light);
+    }
+    return sloped ? row_light(s, IFIG_FIELDS_REAL, 1, light)
+                  : row_light(s, IFIG_FIELDS_REAL, 0, light);
+}
+
+IFIG_INLINE void read_fields(const IfigFigure *figure, const double *c, double ty, double side,
+                             int sloped, FieldRow field[7])
+{
+    size_t quantities = figure->is_absorbing ? 7 : figure->is_complex ? 5 : 3;
+    for (size_t q = 0; q < quantities; q++) {
+        read_field(c + q * NN, ty, side, sloped, &field[q]);
     }
 }
 
@@ -162,37 +243,31 @@ static void one_layer(const IfigFigure *figure, const IfigTile *tile, const doub
                       unsigned char *bent)
 {
     int flags = ifig_layer_phases(figure, tile, 0, tx, ty, side, count, workspace, bent);
-    size_t parts = figure->is_complex ? 4 : 2;
-    double left[MOST], lift[MOST] = {0}, light[MOST];
+    int averaged = flags & IFIG_ROW_AVERAGED, envelope = flags & IFIG_ROW_ENVELOPE, steep = 0;
+    double lift[MOST] = {0}, light[MOST];
+    LeftRow left;
     for (size_t k = 0; k < figure->samples.count; k++) {
         const double *c = tile->coefficient + k * figure->quantity_count * NN;
         const double *weight = figure->samples.weight[k];
-        IfigPhaseRow row = ifig_phase_row(figure, workspace, 0, k);
-        FieldRow field[6], h2;
-        fringe_left(figure, workspace, flags & IFIG_ROW_AVERAGED, count, k, left);
-        for (size_t q = 0; q < parts; q++) {
-            collapse(c + (1 + q) * NN, ty, field[q].value);
-        }
-        if (flags & IFIG_ROW_ENVELOPE) {
+        FieldRow field[7];
+        int ask = averaged && k % IFIG_ASK_SLOPES == 0, sloped = ask || (averaged && steep);
+        SampleRow s = {field,
+                       tx,
+                       count,
+                       2.0 * figure->thickness_nm[0] / figure->samples.wavelength_nm[k],
+                       ifig_phase_row(figure, workspace, 0, k),
+                       &left,
+                       lift};
+        fringe_left(figure, workspace, averaged, sloped, count, k, &left);
+        read_fields(figure, c, ty, side, sloped || envelope, field);
+        if (envelope) {
             memset(lift, 0, sizeof lift);
-            collapse(c, ty, h2.value);
-            field_slopes(c, ty, side, &h2);
-            for (size_t q = 1; q < parts; q += 2) {
-                field_slopes(c + (1 + q) * NN, ty, side, &field[q]);
-                add_lift(&field[q], &h2, tx, count, row.h2, lift);
+            for (size_t q = 2; q < (figure->is_complex ? 5 : 3); q += 2) {
+                add_lift(&field[q], &field[0], tx, count, s.phase.h2, lift);
             }
         }
-        if (figure->is_absorbing) {
-            double depth =
-                2.0 * IFIG_PI * figure->thickness_nm[0] / figure->samples.wavelength_nm[k];
-            collapse(c + 5 * NN, ty, field[4].value);
-            collapse(c + 6 * NN, ty, field[5].value);
-            light_absorbing(field, tx, count, depth, row, left, lift, light);
-        } else if (parts == 2) {
-            light_real(field[0].value, field[1].value, tx, count, row, left, lift, light);
-        } else {
-            light_complex(field, tx, count, row, left, lift, light);
-        }
+        double together = sample_light(figure, &s, sloped, light);
+        steep = ask ? together > IFIG_STILL_SLOPES : steep;
         for (size_t x = 0; x < count; x++) {
             sum[0][x] += weight[0] * light[x];
             sum[1][x] += weight[1] * light[x];

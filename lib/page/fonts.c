@@ -5,10 +5,14 @@
 
 #include <fontconfig/fontconfig.h>
 
-static int is_installed(const char *family)
+/* Upright and of the usual width: a family of which only a bold or a narrow face is left would set
+ * every word in that. */
+static int is_installed(const char *family, int weight)
 {
     FcPattern *const wanted =
-        FcPatternBuild(NULL, FC_FAMILY, FcTypeString, (const FcChar8 *)family, (char *)NULL);
+        FcPatternBuild(NULL, FC_FAMILY, FcTypeString, (const FcChar8 *)family, FC_WEIGHT,
+                       FcTypeInteger, weight, FC_SLANT, FcTypeInteger, FC_SLANT_ROMAN, FC_WIDTH,
+                       FcTypeInteger, FC_WIDTH_NORMAL, (char *)NULL);
     FcObjectSet *const nothing_more = FcObjectSetBuild(FC_FAMILY, (char *)NULL);
     FcFontSet *const found =
         wanted != NULL && nothing_more != NULL ? FcFontList(NULL, wanted, nothing_more) : NULL;
@@ -43,14 +47,16 @@ static void set_options(PangoContext *context)
 
 IfigStatus ifig_fonts_open(PangoFontMap **fonts, PangoContext **context, IfigError *error)
 {
-    if (!is_installed(IFIG_FONT_FAMILY)) {
-        return ifig_fail(error, IFIG_ERROR_UNSUITABLE,
-                         "the font " IFIG_FONT_FAMILY " is not installed, and a page cannot be set "
-                         "without it; install the package " IFIG_FONT_PACKAGE);
+    if (!is_installed(IFIG_FONT_FAMILY, FC_WEIGHT_REGULAR) ||
+        !is_installed(IFIG_FONT_FAMILY, FC_WEIGHT_BOLD)) {
+        return ifig_fail(error, IFIG_ERROR_MISSING,
+                         "the font " IFIG_FONT_FAMILY " is not installed, whole and in regular and "
+                         "bold, and a page cannot be set without it; install the "
+                         "package " IFIG_FONT_PACKAGE);
     }
     *fonts = pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT);
     if (*fonts == NULL) {
-        return ifig_fail(error, IFIG_ERROR_UNSUITABLE,
+        return ifig_fail(error, IFIG_ERROR_MISSING,
                          "the installed Pango was built without FreeType; install libpango-1.0-0 "
                          "of the distribution");
     }

@@ -82,7 +82,7 @@ typedef struct IfigSheet {
 
 /* Open a sheet. The format follows options->format, or the path's ending (.png .pdf .svg, in any
  * case); nothing touches the disk before the first page is full.
- * Returns IFIG_OK; IFIG_ERROR_ARGUMENT; IFIG_ERROR_RANGE; IFIG_ERROR_UNSUITABLE (the font is not
+ * Returns IFIG_OK; IFIG_ERROR_ARGUMENT; IFIG_ERROR_RANGE; IFIG_ERROR_MISSING (the font is not
  * installed: the message names the package); IFIG_ERROR_MEMORY. */
 IfigStatus ifig_canvas_open(const char *path, const IfigPageOptions *options,
                             const IfigSheet *sheet, IfigCanvas **canvas, IfigError *error);

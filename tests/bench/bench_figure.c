@@ -6,28 +6,11 @@
  *           them; nothing else
  *   figure  1024 x 1024 pixels from species to 8-bit sRGB in memory: exact modes, faces,
  * dispersion, sphere lens, daylight */
-#include "interfig/interfig.h"
+#include "bench.h"
 
-#include <math.h>
 #include <pthread.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <time.h>
 
-enum { PIXELS = 1024, WAVELENGTHS = 81, RUNS = 9, BLOCK = 256 };
-
-static double now_ms(void)
-{
-    struct timespec time;
-    clock_gettime(CLOCK_MONOTONIC, &time);
-    return 1e3 * (double)time.tv_sec + 1e-6 * (double)time.tv_nsec;
-}
-
-static int rising(const void *a, const void *b)
-{
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
+enum { PIXELS = 1024, WAVELENGTHS = 81, BLOCK = 256 };
 
 /* cos(2 pi t), good to 1e-6, by the same reduction as the library's. */
 static inline float cosine_turns(float t)
@@ -84,48 +67,15 @@ static double floor_ms(void)
     return now_ms() - start;
 }
 
-static void fail_on(IfigStatus status, const IfigError *error)
+static double figure_ms(const char *name, double thickness_mm, double stage_deg, void *rgb)
 {
-    if (status != IFIG_OK) {
-        fprintf(stderr, "%s\n", error->message);
-        exit(70);
-    }
-}
-
-static double figure_ms(const char *name, double thickness_mm, double stage_deg, unsigned char *rgb)
-{
-    IfigError error = IFIG_ERROR_INIT;
-    IfigCatalogue *catalogue;
-    IfigLayer layer = IFIG_LAYER_INIT;
-    IfigScene scene = IFIG_SCENE_INIT;
-    IfigFigureOptions options = IFIG_FIGURE_OPTIONS_INIT;
-    IfigLamp *lamp;
-    IfigFigure *figure;
+    Bench bench;
     double start = now_ms();
-    fail_on(ifig_catalogue_create(&catalogue, &error), &error);
-    fail_on(ifig_catalogue_find(catalogue, name, &layer.species, &error), &error);
-    fail_on(ifig_lamp_create(IFIG_LAMP_DAYLIGHT, &lamp, &error), &error);
-    layer.thickness_mm = thickness_mm;
-    layer.orientation.stage_deg = stage_deg;
-    layer.orientation.tilt_deg = stage_deg / 10;
-    scene.layers = &layer;
-    scene.layer_count = 1;
-    scene.lamp = lamp;
-    options.pixels = PIXELS;
-    options.threads = 2;
-    fail_on(ifig_figure_create(&scene, &options, &figure, &error), &error);
-    fail_on(ifig_figure_render(figure, IFIG_PIXELS_SRGB8, 0, PIXELS, rgb, &error), &error);
-    double taken = now_ms() - start;
-    ifig_figure_free(figure);
-    ifig_lamp_free(lamp);
-    ifig_catalogue_free(catalogue);
-    return taken;
-}
-
-static double median(double *values)
-{
-    qsort(values, RUNS, sizeof *values, rising);
-    return values[RUNS / 2];
+    bench_open(name, thickness_mm, stage_deg, &bench);
+    bench.layer.orientation.tilt_deg = stage_deg / 10;
+    bench_render(&bench, PIXELS, 2, rgb);
+    bench_close(&bench);
+    return now_ms() - start;
 }
 
 int main(void)
@@ -138,21 +88,18 @@ int main(void)
                  {"calcite", "uniaxial", 1, 0},
                  {"quartz", "uniaxial, optically active", 3, 0},
                  {"calcite", "uniaxial, 30 mm", 30, 0}};
-    double values[RUNS];
-    unsigned char *rgb = malloc((size_t)3 * PIXELS * PIXELS);
-    if (rgb == NULL) {
-        return 71;
-    }
-    for (int i = 0; i < RUNS; i++) {
+    double values[BENCH_RUNS];
+    void *rgb = room((size_t)3 * PIXELS * PIXELS);
+    for (int i = 0; i < BENCH_RUNS; i++) {
         values[i] = floor_ms();
     }
-    double lowest = median(values);
+    double lowest = median(values, BENCH_RUNS);
     printf("floor_ms %.1f\n", lowest);
     for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
-        for (int i = 0; i < RUNS; i++) {
+        for (int i = 0; i < BENCH_RUNS; i++) {
             values[i] = figure_ms(cases[c].name, cases[c].thickness_mm, cases[c].stage_deg, rgb);
         }
-        double figure = median(values);
+        double figure = median(values, BENCH_RUNS);
         printf("figure_ms %.1f  ratio to floor %.2f  %s (%s)\n", figure, figure / lowest,
                cases[c].name, cases[c].what);
     }

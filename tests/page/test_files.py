@@ -15,7 +15,7 @@ import pytest
 from PIL import Image
 
 SAMPLE = os.environ["IFIG_PAGE_SAMPLE"]
-ERROR_UNSUITABLE, ERROR_CREATE, ERROR_IO = 5, 8, 9
+ERROR_CREATE, ERROR_IO, ERROR_MISSING = 8, 9, 11
 MM = 200 / 25.4  # pixels
 
 
@@ -146,7 +146,7 @@ def test_without_a_font_nothing_is_written_and_the_package_is_named(tmp_path):
         f"<?xml version='1.0'?><fontconfig><dir>{tmp_path}/none</dir>"
         f"<cachedir>{tmp_path}/none</cachedir></fontconfig>")
     done = draw(tmp_path / "s.pdf", env={"FONTCONFIG_FILE": str(tmp_path / "fonts.conf")})
-    assert done.returncode == ERROR_UNSUITABLE
+    assert done.returncode == ERROR_MISSING
     assert "install the package fonts-dejavu-core" in done.stderr
     assert not (tmp_path / "s.pdf").exists()
 

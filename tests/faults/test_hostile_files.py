@@ -1,0 +1,172 @@
+# SPDX-License-Identifier: MIT
+"""Files made to harm: species files, PNG pictures and lamp tables (bars R4 and R5). Each is refused by
+one line that names it, quickly, in little memory, and nothing of it reaches the terminal raw.
+
+Run by Meson with INTERFIG."""
+import os
+import struct
+import subprocess
+import time
+import zlib
+
+import pytest
+
+PROGRAM = os.path.abspath(os.environ["INTERFIG"])
+HEAD = "species:\n- key: tern\n"
+
+SPECIES = {
+    "empty": b"", "blanks": b" \n" * 1000, "one NUL": b"\0", "NULs": b"\0" * 4096,
+    "NUL within": b"species:\n- key: a\0b\n  n: 1.5\n", "a mark alone": b"\xef\xbb\xbf",
+    "two marks": b"\xef\xbb\xbf\xef\xbb\xbfspecies: []\n", "UTF-16": "species: []".encode("utf-16"),
+    "UTF-32": "species: []".encode("utf-32"), "Latin 1": b"species:\n- key: \xe9\n  n: 1.5\n",
+    "cut UTF-8": b"species:\n- key: \xe2\x82", "overlong UTF-8": b"species:\n- key: \xc0\xaf\n",
+    "a surrogate": b"species:\n- key: \xed\xa0\x80\n", "beyond Unicode": b"s: \xf7\xbf\xbf\xbf\n",
+    "terminal codes": b"species:\n- key: \x1b]0;owned\x07\n", "a bell": b"species:\n- key: \x07\n",
+    "right to left": "species:\n- key: a\u202eb\n  n: 1.5\n".encode(),
+    "old line ends": b"species:\r- key: a\r  n: [\r", "a tab": b"species:\n- key: a\n\tn: 1.5\n",
+    "deep lists": b"species: " + b"[" * 10000, "deep maps": b"species: " + b"{a: " * 10000,
+    "deep dashes": b"species:\n" + b"- " * 10000, "deep questions": b"? " * 10000,
+    "brackets closed": b"species: " + b"[" * 9000 + b"]" * 9000,
+    "an alias bomb": b"a: &a [x,x,x,x,x,x,x,x,x]\n" + b"".join(
+        b"%c: &%c [*%c,*%c,*%c,*%c,*%c,*%c,*%c,*%c,*%c]\n" % ((98 + i, 98 + i) + (97 + i,) * 9)
+        for i in range(24)) + b"species: *y\n",
+    "an anchor of itself": b"species: &a [*a]\n", "a lost alias": b"species: *nothing\n",
+    "a merge": b"species:\n- <<: {key: a}\n  n: 1.5\n", "a tag": b"species: !!python/object:os []\n",
+    "a tag of one's own": b"%TAG ! tag:x,2000:\n---\nspecies: !x []\n",
+    "a directive": b"%YAML 9.9\n---\nspecies: []\n", "two documents": b"species: []\n---\nspecies: []\n",
+    "many documents": b"---\n" * 10000, "a million digits": HEAD.encode() + b"  n: 1." + b"5" * 10**6,
+    "a long key": b"species:\n- key: " + b"k" * 900000 + b"\n  n: 1.5\n",
+    "a long mapping key": b"species:\n- " + b"k" * 900000 + b": 1\n",
+    "a long text": HEAD.encode() + b"  n: 1.5\n  notes: " + b"n" * 900000,
+    "many keys": b"species:\n- " + b"\n  ".join(b"k%d: 1" % i for i in range(5000)),
+    "the same key": HEAD.encode() + b"  n: 1.5\n" * 5000,
+    "many stones": b"species:\n" + b"".join(b"- {key: s%d, n: 1.5}\n" % i for i in range(5000)),
+    "twice one stone": b"species:\n- {key: a, n: 1.5}\n- {key: a, n: 1.5}\n",
+    "many commas": b"species: [" + b"," * 100000, "many colons": b":" * 100000,
+    "many quotes": b"'" * 99999, "many double quotes": b'"' * 99999, "many bars": b"|\n" * 50000,
+    "many remarks": b"# nothing\n" * 100000, "an open quote": b"species: 'a\n" + b"b\n" * 10000,
+    "an open block": HEAD.encode() + b"  notes: |\n" + b"    b\n" * 10000,
+    "bad escape": b'species: "\\q"\n', "an escaped NUL": HEAD.encode() + b'  n: 1.5\n  notes: "\\0"\n',
+    "a huge number": HEAD.encode() + b"  n: 1e999\n", "a tiny number": HEAD.encode() + b"  n: 1e-999\n",
+    "no number": HEAD.encode() + b"  n: .nan\n", "infinity": HEAD.encode() + b"  n: .inf\n",
+    "hexadecimal": HEAD.encode() + b"  n: 0x1p1\n", "octal": HEAD.encode() + b"  n: 0o17\n",
+    "sixty based": HEAD.encode() + b"  n: 1:30\n", "thousands": HEAD.encode() + b"  n: 1_544\n",
+    "a comma": HEAD.encode() + b"  n: 1,544\n", "an Arabic digit": (HEAD + "  n: \u0661.5\n").encode(),
+    "a true": HEAD.encode() + b"  n: true\n", "a date": HEAD.encode() + b"  n: 2001-01-01\n",
+    "a path": b"species:\n- key: ../../etc/passwd\n  n: 1.5\n",
+    "a shell word": b"species:\n- key: $(reboot)\n  n: 1.5\n",
+    "a format": b"species:\n- key: '%s%s%n'\n  n: 1.5\n",
+    "a program": open(PROGRAM, "rb").read(200000), "chance": bytes(
+        (1103515245 * i + 12345) >> 8 & 0xff for i in range(100000)),
+    "just too long": b"#" * (1 << 20) + b"\n", "far too long": b"species: []\n" * 200000,
+}
+
+RUN = {"slowest": 0.0, "largest": 0, "count": 0}
+
+
+def run_measured(folder, *words):
+    """Status, error; the slowest and the largest are kept."""
+    started = time.monotonic()
+    child = subprocess.Popen([PROGRAM, *words], cwd=folder, stdin=subprocess.DEVNULL,
+                             stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+    out, error = child.stdout.read(), child.stderr.read()
+    _, status, usage = os.wait4(child.pid, 0)
+    child.returncode = os.waitstatus_to_exitcode(status)
+    child.stdout.close()
+    child.stderr.close()
+    RUN["slowest"] = max(RUN["slowest"], time.monotonic() - started)
+    RUN["largest"] = max(RUN["largest"], usage.ru_maxrss)
+    RUN["count"] += 1
+    assert out == b"", out[:200]
+    assert usage.ru_utime + usage.ru_stime < 1.0, "more than a second of work"
+    return child.returncode, error
+
+
+def must_be_refused(folder, name, *words):
+    status, error = run_measured(folder, *words)
+    assert status in (65, 66, 74), (status, error)
+    lines = error.decode("utf-8").splitlines()
+    if len(lines) == 2:  # a recipe of another program is told as such before it is refused
+        assert lines.pop(0).startswith("interfig: warning: '" + name)
+    assert len(lines) == 1 and name in lines[0] and lines[0].isprintable(), error
+
+
+@pytest.mark.parametrize("case", SPECIES)
+def test_a_hostile_species_file_is_refused(case, tmp_path):
+    (tmp_path / "club.yaml").write_bytes(SPECIES[case])
+    must_be_refused(tmp_path, "club.yaml", "species", "--species-file", "club.yaml")
+
+
+def test_a_gigabyte_is_refused_at_the_first_mebibyte(tmp_path):
+    with open(tmp_path / "club.yaml", "wb") as sparse:
+        sparse.write(b"species:\n")
+        sparse.truncate(1 << 30)
+    must_be_refused(tmp_path, "club.yaml", "species", "--species-file", "club.yaml")
+
+
+@pytest.mark.parametrize("path", ["/dev/zero", "/dev/null", "/proc/self/mem", "."])
+def test_a_device_in_place_of_a_file_is_refused(path, tmp_path):
+    must_be_refused(tmp_path, path, "species", "--species-file", path)
+
+
+def chunk(kind, data, check=0):
+    return struct.pack(">I", len(data)) + kind + data + struct.pack(
+        ">I", zlib.crc32(kind + data) ^ check)
+
+
+def png(*chunks, width=4, height=4):
+    header = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
+    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header) + b"".join(chunks)
+
+
+ROWS = chunk(b"IDAT", zlib.compress(b"\0" * 13 * 4))
+END = chunk(b"IEND", b"")
+
+
+def make_bomb():
+    """200 MB of one letter, packed a megabyte at a time: a child's peak begins with its parent's."""
+    packer = zlib.compressobj(9)
+    return b"".join(packer.compress(b"a" * 1_000_000) for _ in range(200)) + packer.flush()
+
+
+BOMB = make_bomb()
+PICTURES = {
+    "nothing": b"", "the signature": b"\x89PNG\r\n\x1a\n", "text": b"figure quartz\n" * 100,
+    "no header": b"\x89PNG\r\n\x1a\n" + ROWS + END, "no picture": png(END), "no end": png(ROWS),
+    "no recipe": png(ROWS, END), "a huge header": png(ROWS, END, width=100000, height=100000),
+    "no width": png(ROWS, END, width=0), "the largest": png(ROWS, END, width=2**31 - 1, height=2**31 - 1),
+    "beyond the largest": png(ROWS, END, width=2**32 - 1, height=2**32 - 1),
+    "a text bomb": png(chunk(b"zTXt", b"Recipe\0\0" + BOMB), ROWS, END),
+    "an international bomb": png(chunk(b"iTXt", b"Recipe\0\1\0\0\0" + BOMB), ROWS, END),
+    "a profile bomb": png(chunk(b"iCCP", b"icc\0\0" + BOMB), ROWS, END),
+    "a picture bomb": png(chunk(b"IDAT", BOMB), END),
+    "many bombs": png(*[chunk(b"zTXt", b"Recipe\0\0" + BOMB)] * 10, ROWS, END),
+    "an exif loop": png(chunk(b"eXIf", b"II*\0\x08\0\0\0\1\0\x69\x87\4\0\1\0\0\0\x08\0\0\0\x08\0\0\0"),
+                        ROWS, END),
+    "wrong sums": png(chunk(b"tEXt", b"Recipe\0figure quartz", 1), ROWS, END),
+    "a wrong header sum": b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", b"\0" * 13, 1) + ROWS + END,
+    "a length of 2^31": b"\x89PNG\r\n\x1a\n" + struct.pack(">I", 2**31) + b"IHDR",
+    "many empty chunks": png(*[chunk(b"teXt", b"")] * 100000, ROWS, END),
+    "a recipe of terminal codes": png(chunk(b"tEXt", b"Recipe\0\x1b]0;owned\x07"), ROWS, END),
+    "a recipe of nonsense": png(chunk(b"tEXt", b"Recipe\0rm -rf quartz; $(reboot)"), ROWS, END),
+    "a recipe of a recipe": png(chunk(b"tEXt", b"Recipe\0figure --again a.png"), ROWS, END),
+    "a recipe without end": png(chunk(b"tEXt", b"Recipe\0" + b"figure " * 100000), ROWS, END),
+    "a recipe of formats": png(chunk(b"tEXt", b"Recipe\0figure %s%n --size 10"), ROWS, END),
+    "a recipe that writes elsewhere": png(
+        chunk(b"tEXt", b"Recipe\0figure quartz -o /etc/elsewhere.png"), ROWS, END),
+}
+
+
+@pytest.mark.parametrize("case", PICTURES)
+def test_a_hostile_picture_is_refused_and_its_words_are_not_obeyed(case, tmp_path):
+    (tmp_path / "a.png").write_bytes(PICTURES[case])
+    must_be_refused(tmp_path, "a.png", "figure", "--again", "a.png", "-o", "b.png")
+    assert [path.name for path in tmp_path.iterdir()] == ["a.png"]
+    assert not os.path.exists("/etc/elsewhere.png")
+
+
+def test_the_figures():
+    """Peak memory counts the program's libraries, some 30 MiB of cairo, Pango and qpdf."""
+    print("{count} hostile files, none taken; the slowest {0:.0f} ms, the largest {1:.0f} MiB".format(
+        1000 * RUN["slowest"], RUN["largest"] / 1024, **RUN))
+    assert RUN["count"] >= 60 and RUN["largest"] < 256 * 1024
