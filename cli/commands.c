@@ -145,7 +145,7 @@ static const IfigCliCommand commands[] = {
      ifig_cli_run_page},
     {IFIG_CLI_EXERCISE,
      "exercise",
-     "questions about figures for a class, and their answers, in a folder",
+     "questions on figures for a class, and the answers, in a folder",
      {"-o DIR [options]", NULL},
      {"interfig exercise -o tonight",
       "interfig exercise --count 4 --from quartz,ruby,topaz_oh --seed 7 -o small",

@@ -70,7 +70,8 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
                 "nm), a single wavelength, 380 to 780 nm, or a CSV file of wavelengths in nm and "
                 "powers",
         .allowed = "daylight, tungsten, led, fluorescent, sodium, 380 to 780 nm, or a CSV file",
-        .low = 380, .high = 780, .standard = "daylight", .example = "sodium",
+        .words = ifig_cli_lamp_words, .low = 380, .high = 780, .standard = "daylight",
+        .example = "sodium",
         .read = ifig_cli_read_lamp, .write = ifig_cli_write_lamp},
     [IFIG_CLI_POLARISER] = {
         .name = "polariser", .argument = "DEG", .commands = STONE & ~IFIG_CLI_HUNT,

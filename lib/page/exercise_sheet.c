@@ -164,7 +164,7 @@ static void draw_labelled(const Pages *pages, size_t index, IfigBox box)
     const IfigQuestion *const question = ifig_exercise_at(pages->exercise, index);
     IfigReading reading = IFIG_READING_INIT;
     IfigError error = IFIG_ERROR_INIT;
-    IfigScene scene;
+    IfigScene scene = IFIG_SCENE_INIT;
     IfigStatus status = ifig_exercise_scene(pages->exercise, index, &scene, &error);
     if (status == IFIG_OK) {
         status = ifig_reading(&scene, &reading, &error);

@@ -159,11 +159,11 @@ LINES = [
     ("--polariser is circular and --analyser is missing", "figure quartz --polariser left"),
     ("--again brings its own stone", "figure quartz --again x.png"),
     ("--size has no place beside it", "figure --again x.png --size 10"),
-    ("--json belongs to probe, reading, blink, hunt, contrast, narrow, species and chart, not to figure", "figure quartz --json"),
-    ("--size belongs to figure, turn and face, not to probe", "probe quartz --size 10"),
+    ("--json belongs to probe, reading, blink, hunt, contrast, narrow, chart and species, not to figure", "figure quartz --json"),
+    ("--size belongs to figure, turn, face and exercise, not to probe", "probe quartz --size 10"),
     ("--thickness belongs to figure, turn, probe, reading, blink, face, hunt, contrast, narrow and "
      "chart, not to species", "species --thickness 3"),
-    ("-o belongs to figure, turn, blink, face, hunt, contrast, page and chart, not to probe",
+    ("-o belongs to figure, turn, blink, face, hunt, contrast, page, exercise and chart, not to probe",
      "probe quartz -o x.txt"),
     # options that are none
     ("did you mean --thickness?", "figure quartz --thick 3"),
@@ -197,7 +197,7 @@ LINES = [
     ("'quartz' after --version", "--version quartz"),
     ("did you mean exit-codes?", "help exit-code"),
     ("no help on 'dance'", "help dance"),
-    ("--size belongs to figure, turn and face, not to help", "help --size 3"),
+    ("--size belongs to figure, turn, face and exercise, not to help", "help --size 3"),
 ]
 
 

@@ -6,7 +6,7 @@ import shlex
 import pytest
 
 COMMANDS = ["figure", "turn", "probe", "reading", "blink", "face", "hunt", "contrast", "narrow", "page",
-            "exercise", "chart", "species", "help"]
+            "exercise", "chart", "species", "completion", "help"]
 
 
 def examples(text):
