@@ -177,6 +177,33 @@ START_TEST(a_uniaxial_stone_seen_along_its_axis_does_not_know_its_turn)
 }
 END_TEST
 
+START_TEST(a_stress_turns_with_the_stage)
+{
+    Random random = {411};
+    const IfigSpecies *stone = builtin("diamond");
+    double worst = 0, swing = 0;
+    for (int i = 0; i < DRAWS; i++) {
+        IfigLayer layer = layer_of(stone, IFIG_VIEW_Z, random_between(&random, 0.1, 3));
+        Beam beam = draw_beam(&random);
+        layer.stress_mpa = random_between(&random, -300, 300);
+        layer.stress_azimuth_deg = random_between(&random, -90, 90);
+        IfigPlateWave before = wave_of(&layer, 1, beam);
+        double complex wanted[2][2] = {{element(&before, 0, 0), element(&before, 0, 1)},
+                                       {element(&before, 1, 0), element(&before, 1, 1)}};
+        double turn = random_between(&random, -180, 180);
+        layer.orientation.stage_deg += turn;
+        IfigPlateWave stage_alone = wave_of(&layer, 1, beam);
+        swing = fmax(swing, largest_difference(&stage_alone, wanted));
+        beam.phi_deg += turn;
+        IfigPlateWave after = wave_of(&layer, 1, beam);
+        worst = fmax(worst, largest_difference(&after, wanted));
+    }
+    tell("stress and beam turned together, Jones matrix", 411, worst);
+    ck_assert_double_lt(worst, 1e-8);
+    ck_assert_double_gt(swing, 0.5);
+}
+END_TEST
+
 START_TEST(a_quarter_turn_between_crossed_polars_changes_nothing_at_the_centre)
 {
     Random random = {407};
@@ -299,6 +326,7 @@ int main(void)
     tcase_add_test(facts, a_hand_is_the_sign_of_the_rotation_and_nothing_to_a_stone_without);
     tcase_add_test(facts, a_lean_backward_is_a_lean_the_other_way_and_a_whole_turn_is_none);
     tcase_add_test(facts, a_uniaxial_stone_seen_along_its_axis_does_not_know_its_turn);
+    tcase_add_test(facts, a_stress_turns_with_the_stage);
     tcase_add_test(facts, a_quarter_turn_between_crossed_polars_changes_nothing_at_the_centre);
     tcase_add_test(facts,
                    an_accessory_plate_of_the_stone_s_own_retardation_laid_across_it_makes_it_dark);

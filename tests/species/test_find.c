@@ -2,6 +2,8 @@
 /* Names, varieties and slips of the pen: common practice, no source, unless said. */
 #include "species_test.h"
 
+#include <stdio.h>
+
 static IfigStatus find(const char *word, const char **key, IfigError *error)
 {
     IfigCatalogue *catalogue = make_catalogue();
@@ -59,6 +61,24 @@ START_TEST(every_name_leads_to_a_species_or_a_choice)
         const IfigSpecies *found = NULL;
         ck_assert_int_eq(ifig_catalogue_find(catalogue, name, &found, NULL), IFIG_OK);
         ck_assert_str_eq(ifig_species_text(found, IFIG_TEXT_NAME), name);
+    }
+    ifig_catalogue_free(catalogue);
+}
+END_TEST
+
+START_TEST(every_key_in_capitals_finds_its_own_species)
+{
+    IfigCatalogue *catalogue = make_catalogue();
+    for (size_t i = 0; i < ifig_catalogue_count(catalogue); i++) {
+        const IfigSpecies *species = ifig_catalogue_at(catalogue, i), *found = NULL;
+        char capitals[64];
+        snprintf(capitals, sizeof capitals, "%s", ifig_species_text(species, IFIG_TEXT_KEY));
+        for (char *letter = capitals; *letter != '\0'; letter++) {
+            *letter = (char)(*letter >= 'a' && *letter <= 'z' ? *letter - 'a' + 'A' : *letter);
+        }
+        ck_assert_msg(ifig_catalogue_find(catalogue, capitals, &found, NULL) == IFIG_OK, "%s",
+                      capitals);
+        ck_assert_ptr_eq(found, species);
     }
     ifig_catalogue_free(catalogue);
 }
@@ -220,6 +240,7 @@ int main(void)
     TCase *facts = tcase_create("find");
     tcase_add_test(facts, a_key_finds_its_species);
     tcase_add_test(facts, every_key_finds_its_own_species);
+    tcase_add_test(facts, every_key_in_capitals_finds_its_own_species);
     tcase_add_test(facts, every_name_leads_to_a_species_or_a_choice);
     tcase_add_test(facts, a_variety_finds_its_species);
     tcase_add_test(facts, case_blanks_hyphens_and_underscores_do_not_matter);
