@@ -88,10 +88,12 @@ static void put_nothing(png_structp png)
     (void)png;
 }
 
-/* Measured on a uniaxial figure of 1024 x 1024 pixels, against libpng's own choice (all filters,
- * zlib level 6), as share of the unpacked size and of that choice's time, zlib 1.2.13:
- *    8 bit: libpng's 0.190 in 1.00; Up, level 4 0.187 in 0.22; Up, level 6 0.167 in 0.74;
- *           Up, level 9 0.160 in 4.2; Paeth, runs only 0.225 in 0.16
+/* Measured on a figure of quartz, 1024 x 1024 pixels, against libpng's own choice (all filters,
+ * zlib level 6), as share of the unpacked size and of that choice's processor time, zlib 1.2.13
+ * (tests/bench/bench_png.c measures it again):
+ *    8 bit: libpng's 0.208 in 1.00; Up, level 4 0.212 in 0.24; Up, level 6 0.195 in 0.72;
+ *           Up, level 1 0.260 in 0.14; Average, level 4 0.214 in 0.23; Up or Average, level 4 0.206
+ *           in 0.26; Paeth, runs only 0.247 in 0.16
  *   16 bit: libpng's 0.585 in 1.00; Paeth, runs only 0.567 in 0.26; Up, level 1 0.611 in 0.39
  * Rows of a figure resemble the row above; the low bytes of 16-bit ones are noise, in which a
  * search for matches costs time and finds none. */
