@@ -2,6 +2,7 @@
 /* Everything that is said of a stone, boiled down to one number. */
 #include "recipes.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -140,7 +141,9 @@ uint64_t words_hash(const IfigCatalogue *catalogue, const Recipe *recipe)
     scene.layer_count = 1;
     const IfigStatus status = ifig_probe(&scene, 11.5, 30.25, 550.5, &probe, &error);
     hash = hash_status(hash, status, &error);
-    hash = hash_bytes(hash, &probe.transmittance, sizeof probe.transmittance);
+    /* Compilers multiply complex numbers in their own order: the last bits are not promised. */
+    const long long trillionths = llround(probe.transmittance * 1e12);
+    hash = hash_bytes(hash, &trillionths, sizeof trillionths);
     hash = hash_reading(hash, &scene);
     hash = hash_blink(hash, scene);
     hash = hash_hunt(hash, &scene);

@@ -112,6 +112,22 @@ START_TEST(circular_polars_are_alike_at_every_azimuth_and_block_their_opposite)
 }
 END_TEST
 
+START_TEST(a_quartz_wedge_has_the_dispersion_of_quartz)
+{
+    /* n_epsilon - n_omega of the catalogue's quartz: Ghosh, Opt. Commun. 163, 95 (1999). */
+    const IfigSpecies *quartz = builtin("quartz");
+    const IfigPlate wedge = {IFIG_PLATE_QUARTZ, 1000, 45};
+    double n[3], at_550;
+    ck_assert_int_eq(ifig_species_indices(quartz, 550, n, NULL), IFIG_OK);
+    at_550 = n[2] - n[0];
+    for (double nm = 380; nm <= 780; nm += 10) {
+        ck_assert_int_eq(ifig_species_indices(quartz, nm, n, NULL), IFIG_OK);
+        ck_assert_double_eq_tol(ifig_plate_retardation_nm(&wedge, nm) / 1000,
+                                (n[2] - n[0]) / at_550, 1e-3);
+    }
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("polars");
@@ -121,5 +137,6 @@ int main(void)
     tcase_add_test(facts, a_sheet_met_squarely_passes_its_own_azimuth);
     tcase_add_test(facts, right_handed_light_turns_clockwise_for_the_observer);
     tcase_add_test(facts, circular_polars_are_alike_at_every_azimuth_and_block_their_opposite);
+    tcase_add_test(facts, a_quartz_wedge_has_the_dispersion_of_quartz);
     return run_case(facts, "instrument polars");
 }
