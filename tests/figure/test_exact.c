@@ -43,7 +43,7 @@ static const ExactCase cases[] = {
      320,
      1.0},
     {"calcite 30 mm, sodium", {.key = "calcite", .thickness_mm = 30, .line_nm = 589.3}, 512, 1.0},
-    {"borax 1 mm at 20", {.key = "borax", .thickness_mm = 1, .stage_deg = 20}, 320, 1.5},
+    {"borax 1 mm at 20", {.key = "borax", .thickness_mm = 1, .stage_deg = 20}, 320, 1.0},
     {"peridot 1 mm, immersion objective",
      {.key = "peridot",
       .thickness_mm = 1,
