@@ -143,7 +143,7 @@ IFIG_INLINE double ifig_spline_of_sinc(double sinc, double step)
 #define IFIG_STILL_SPECTRUM 0.006
 /* The same for what the product of the changes of phase and amplitude adds; it is asked for at one
  * spectral sample in so many. */
-#define IFIG_STILL_SLOPES 1e-5
+#define IFIG_STILL_SLOPES 5e-5
 #define IFIG_ASK_SLOPES   8
 
 #endif

@@ -74,7 +74,7 @@ typedef struct FieldRow {
     double value[N], x[N], y[N], laplacian[N];
 } FieldRow;
 
-static void read_field(const double *c, double ty, double side, int sloped, FieldRow *f)
+IFIG_INLINE void read_field(const double *c, double ty, double side, int sloped, FieldRow *f)
 {
     double bend_x[N], bend_y[N];
     collapse(c, ty, f->value);
@@ -141,28 +141,59 @@ IFIG_INLINE IfigFields fields_at(const FieldRow *f, IfigFieldKind kind, Part par
     return fields;
 }
 
-IFIG_INLINE IfigWave moved_wave(const IfigFields *f, const IfigFields *change, IfigFieldKind kind,
-                                double share, double per_h)
+IFIG_INLINE IfigWave moved_wave(const IfigFields *f, const IfigFields *change, double share,
+                                double per_h)
 {
     IfigFields moved = {f->h2 + share * change->h2,     f->u_re + share * change->u_re,
                         f->v_re + share * change->v_re, f->u_im + share * change->u_im,
                         f->v_im + share * change->v_im, f->h2_im + share * change->h2_im,
                         f->loss + share * change->loss};
-    return ifig_wave(&moved, kind, per_h);
+    return ifig_wave(&moved, IFIG_FIELDS_ABSORBING, per_h);
 }
 
-/* How B and C change across a sample: between the middles of its sides. */
+/* How B and C change across a sample. */
 typedef struct WaveChange {
     double cosine, sine;
 } WaveChange;
+
+IFIG_INLINE WaveChange absorbing_change(const IfigFields *f, const IfigFields *change, double per_h)
+{
+    IfigWave first = moved_wave(f, change, -0.5, per_h);
+    IfigWave second = moved_wave(f, change, 0.5, per_h);
+    return (WaveChange){second.cosine - first.cosine, second.sine - first.sine};
+}
+
+/* Change of h^2, relative to it, from where on an optic axis is so near that no slope tells how
+ * |w|^2 changes; samples about it are fine enough to do without. */
+static const double MOST_STEEP = 0.5;
+
+/* The derivatives of ifig_wave_lossless, with 1 / h^2 and 1 / h. */
+IFIG_INLINE WaveChange lossless_change(const IfigFields *f, const IfigFields *change,
+                                       int is_complex, double by_h2, double by_h)
+{
+    double bend = 0.5 * change->h2 * by_h2, v2 = f->v_re * f->v_re;
+    double u = f->u_re * change->u_re, v = f->v_re * change->v_re, sine = 0.0;
+    if (is_complex) {
+        v2 += f->v_im * f->v_im;
+        u += f->u_im * change->u_im;
+        v += f->v_im * change->v_im;
+        double product = f->u_im * f->v_re - f->u_re * f->v_im;
+        double slope = change->u_im * f->v_re + f->u_im * change->v_re - change->u_re * f->v_im -
+                       f->u_re * change->v_im;
+        sine = (slope - product * bend) * by_h;
+    }
+    double share = ifig_magnitude(bend) < 0.5 * MOST_STEEP ? 1.0 : 0.0;
+    return (WaveChange){share * (u - (v - v2 * bend) * by_h2), share * sine};
+}
 
 IFIG_INLINE WaveChange wave_change(const FieldRow *f, const IfigFields *here, IfigFieldKind kind,
                                    double t, double per_h, Part part)
 {
     IfigFields change = fields_at(f, kind, part, t);
-    IfigWave first = moved_wave(here, &change, kind, -0.5, per_h);
-    IfigWave second = moved_wave(here, &change, kind, 0.5, per_h);
-    return (WaveChange){second.cosine - first.cosine, second.sine - first.sine};
+    double by_h2 = 1.0 / here->h2;
+    return kind == IFIG_FIELDS_ABSORBING
+               ? absorbing_change(here, &change, per_h)
+               : lossless_change(here, &change, kind == IFIG_FIELDS_COMPLEX, by_h2, sqrt(by_h2));
 }
 
 /* What the row's inner loop needs of one spectral sample. */

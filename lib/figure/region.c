@@ -13,7 +13,8 @@
 enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
     LEAST_CARRIED = 16, /* pixels: below, a carrier costs more than it saves */
-    FINER = 8           /* samples along each side of a pixel whose phase bends */
+    FINER = 8,          /* samples along each side of a pixel whose phase bends */
+    FINER_PIXELS = IFIG_ROW_MAX / FINER
 };
 
 struct IfigRegionWork {
@@ -22,6 +23,7 @@ struct IfigRegionWork {
     double (*xyz)[3]; /* IFIG_TILE_MAX x IFIG_TILE_MAX */
     IfigCarrier carrier;
     IfigFewWork *few, *few_finer;
+    double finer[IFIG_ROW_MAX][3]; /* a row of samples finer than pixels */
 };
 
 /* Columns from left to right, rows from top to bottom, the ends left out, in pixels of the picture.
@@ -124,43 +126,60 @@ static double place_y(const IfigFigure *figure, const IfigTile *tile, double row
     return (1.0 - row / (0.5 * figure->raster.pixels) - tile->y) / tile->half;
 }
 
-/* A row of samples finer than pixels: number 0, 1, ... of a pixel whose first stands at (tx, ty).
- */
-static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
-                      size_t number, double (*xyz)[3])
+/* A row of samples finer than pixels: number 0, 1, ... of pixels whose first stands at (tx, ty). */
+static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty, size_t count,
+                      int by_few, size_t number)
 {
-    unsigned char bent[FINER];
+    unsigned char bent[IFIG_ROW_MAX];
     double side = tile->pixel / FINER;
     ty -= (double)number * side;
     if (!by_few) {
-        ifig_fringe_row(work->figure, tile, tx, ty, side, FINER, work->fringe, xyz, NULL);
+        ifig_fringe_row(work->figure, tile, tx, ty, side, count, work->fringe, work->finer, NULL);
         return;
     }
     if (number == 0) {
-        ifig_few_begin(work->figure, &work->carrier, tx, ty, side, FINER, work->few_finer);
+        ifig_few_begin(work->figure, &work->carrier, tx, ty, side, count, work->few_finer);
     }
-    ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, xyz, bent);
+    ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, work->finer, bent);
 }
 
-/* Take a bent pixel's mean over finer samples. */
+/* Take the means of bent pixels side by side, at most FINER_PIXELS, over finer samples. (tx, ty):
+ * the first one's centre. */
 static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
-                         double mean[3])
+                         size_t pixels, double (*mean)[3])
 {
-    double sum[3] = {0, 0, 0}, away = 0.5 * tile->pixel * (1.0 - 1.0 / FINER);
+    double sum[FINER_PIXELS][3] = {{0}}, away = 0.5 * tile->pixel * (1.0 - 1.0 / FINER);
     if (!by_few) {
         ifig_tile_samples(work->figure, tile);
     }
     for (size_t row = 0; row < FINER; row++) {
-        double xyz[FINER][3];
-        finer_row(work, tile, tx - away, ty + away, by_few, row, xyz);
-        for (int x = 0; x < FINER; x++) {
+        finer_row(work, tile, tx - away, ty + away, FINER * pixels, by_few, row);
+        for (size_t x = 0; x < FINER * pixels; x++) {
             for (int i = 0; i < 3; i++) {
-                sum[i] += xyz[x][i];
+                sum[x / FINER][i] += work->finer[x][i];
             }
         }
     }
-    for (int i = 0; i < 3; i++) {
-        mean[i] = sum[i] / (FINER * FINER);
+    for (size_t x = 0; x < pixels; x++) {
+        for (int i = 0; i < 3; i++) {
+            mean[x][i] = sum[x][i] / (FINER * FINER);
+        }
+    }
+}
+
+/* The bent pixels of a row. (tx, ty): the centre of its first. */
+static void render_bent(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
+                        const unsigned char *bent, size_t count, double (*xyz)[3])
+{
+    for (size_t x = 0; x < count; x++) {
+        size_t run = 0;
+        while (run < FINER_PIXELS && x + run < count && bent[x + run]) {
+            run++;
+        }
+        if (run > 0) {
+            render_finer(work, tile, tx + (double)x * tile->pixel, ty, by_few, run, xyz + x);
+            x += run - 1;
+        }
     }
 }
 
@@ -187,11 +206,7 @@ static void render_strip(IfigRegionWork *work, const Square *s, const Box *box, 
             ifig_fringe_row(work->figure, tile, tx, ty, tile->pixel, count, work->fringe, xyz,
                             bent);
         }
-        for (uint32_t x = 0; x < count; x++) {
-            if (bent[x]) {
-                render_finer(work, tile, tx + x * tile->pixel, ty, by_few, xyz[x]);
-            }
-        }
+        render_bent(work, tile, tx, ty, by_few, bent, count, xyz);
     }
 }
 
