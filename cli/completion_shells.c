@@ -60,7 +60,9 @@ static IfigCliStatus print_bash_command(const IfigCliCommand *command)
     printf("    %s)\n        options='", command->name);
     for (int id = 0; (option = next_option(command, &id)) != NULL;) {
         printf(" --%s", option->name);
-        printf(option->letter != 0 ? " -%c" : "", option->letter);
+        if (option->letter != 0) {
+            printf(" -%c", option->letter);
+        }
     }
     fputs("'\n", stdout);
     if (kind == IFIG_CLI_WORD_FILE) {

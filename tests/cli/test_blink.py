@@ -153,7 +153,7 @@ LINES = [
      "blink quartz --lens sphere"),
     (64, "--field belongs to", "blink quartz --field 10"),
     (64, "--size belongs to", "blink quartz --size 10"),
-    (64, "--force belongs to figure, turn and face, not to blink", "blink quartz --force"),
+    (64, "--force belongs to figure, turn, face, exercise and chart, not to blink", "blink quartz --force"),
     (64, "--pattern belongs to turn, blink and face, not to figure", "figure glass --pattern snake"),
     (64, "--cone belongs to turn, blink, face and hunt, not to probe", "probe quartz --cone 1"),
     (64, "--seed: '1.5' is not a whole number", "blink chalcedony --seed 1.5"),

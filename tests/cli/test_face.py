@@ -114,7 +114,7 @@ LINES = [
     (66, "x.png", "face --again x.png"),
     (65, "no twin lamellae are known of quartz", "face quartz --pattern twins"),
     (65, "brazil", "face corundum --pattern brazil"),
-    (65, "grains", "face quartz --pattern grains --grain 0.1"),
+    (65, "grains", "face tanzanite --pattern grains --grain 0.1"),
 ]
 
 
