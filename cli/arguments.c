@@ -84,12 +84,17 @@ static IfigCliStatus refuse_foreign(int command, const IfigCliOption *option,
 {
     char owners[200] = "";
     int left = 0;
+    unsigned commands = 0; /* of every option of that name */
+    for (int id = 0; id < IFIG_CLI_OPTION_COUNT; id++) {
+        const IfigCliOption *other = ifig_cli_option(id);
+        commands |= strcmp(other->name, option->name) == 0 ? other->commands : 0U;
+    }
     for (int i = 0; ifig_cli_command(i) != NULL; i++) {
-        left += (option->commands & ifig_cli_command(i)->bit) != 0;
+        left += (commands & (unsigned)ifig_cli_command(i)->bit) != 0;
     }
     for (int i = 0; ifig_cli_command(i) != NULL; i++) {
         const int owner = ifig_cli_command(i)->bit;
-        if ((option->commands & owner) != 0) {
+        if ((commands & (unsigned)owner) != 0) {
             const size_t used = strlen(owners);
             snprintf(owners + used, sizeof owners - used, "%s%s",
                      used == 0  ? ""
