@@ -198,7 +198,7 @@ def test_a_full_disk_is_status_74(refused):
 
 def test_a_terminal_shows_a_bar_after_a_second_and_takes_it_away(tmp_path):
     ours, theirs = pty.openpty()
-    child = subprocess.Popen([PROGRAM, "turn", "quartz", "--size", "1024", "--steps", "60", "--threads",
+    child = subprocess.Popen([PROGRAM, "turn", "quartz", "--size", "1024", "--steps", "30", "--threads",
                               "1", "-o", "a.png"], cwd=tmp_path, stdout=subprocess.DEVNULL,
                              stderr=theirs)
     os.close(theirs)
@@ -212,5 +212,5 @@ def test_a_terminal_shows_a_bar_after_a_second_and_takes_it_away(tmp_path):
         pass
     os.close(ours)
     assert child.wait(timeout=20) == 0 and waited > 0.9
-    assert shown.startswith(b"\rinterfig: [") and b" %, frame 60 of 60" in shown
+    assert shown.startswith(b"\rinterfig: [") and b" %, frame 30 of 30" in shown
     assert shown.endswith(b"\r" + 79 * b" " + b"\r") and b"\n" not in shown
