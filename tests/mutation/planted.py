@@ -22,7 +22,8 @@ PLANTED = [
     ("species/measured.c", "n[0] = n[1] = last;\n        n[2] = first;",
      "n[0] = n[1] = first;\n        n[2] = last;"),
     ("species/fold.c", "c >= 'A' && c <= 'Z'", "c > 'A' && c <= 'Z'"),
-    ("species/formula.c", "is_length ? c[i + 1] * c[i + 1] : c[i + 1]", "c[i + 1]"),
+    ("species/formula.c", "is_length ? c[i + 1] * c[i + 1] : c[i + 1]",
+     "is_length ? c[i + 1] : c[i + 1] * c[i + 1]"),
     ("species/formula.c", "return sqrt(1.0 + c[0] + sellmeier_terms(c, 0,",
      "return sqrt(1.0 - c[0] + sellmeier_terms(c, 0,"),
     # crystal
