@@ -130,7 +130,7 @@ typedef struct IfigReading {
     IfigMonoclinicDispersion monoclinic;  /**< the species' own */
     size_t melatope_count;                /**< 0, 1 or 2 */
     IfigMelatope melatope[2];             /**< where the optic axes leave */
-    double centre_retardation_nm;         /**< NaN: total reflection */
+    double centre_retardation_nm;         /**< of light along the stone's normal */
     int centre_order;                     /**< 1: up to 551 nm, 2: up to 1102 nm, ... */
     double centre_srgb[3];                /**< encoded, 0 to 1 */
     IfigColour centre_colour;             /**< the same in words */

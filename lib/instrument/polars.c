@@ -32,8 +32,8 @@ static void meet_obliquely(const IfigPolar *polar, double theta, double complex 
     if (polar->kind == IFIG_POLAR_LINEAR) {
         double p = creal(field[0]), s = creal(field[1]) * cos(theta);
         double length = sqrt(p * p + s * s);
-        field[0] = length > 0 ? p / length : 0.0;
-        field[1] = length > 0 ? s / length : 1.0;
+        field[0] = p / length;
+        field[1] = s / length;
     }
 }
 

@@ -158,8 +158,7 @@ static void say_centre(Page *page, const IfigReading *reading)
     const IfigNumberText nm = tenth(reading->centre_retardation_nm);
     const IfigNumberText order = ifig_number_text(reading->centre_order, 9);
     const char *values[] = {ifig_colour_text(reading->centre_colour), order.text, nm.text};
-    const int is_lit = !isnan(reading->centre_retardation_nm);
-    say_line(page, is_lit ? IFIG_SAY_CENTRE : IFIG_SAY_CENTRE_REFLECTED, values);
+    say_line(page, IFIG_SAY_CENTRE, values);
     if (reading->bulls_eye) {
         const char *colour[] = {ifig_colour_text(reading->eye_colour)};
         say_line(page, IFIG_SAY_EYE, colour);
@@ -235,9 +234,7 @@ static void say_orders(Page *page, const IfigReading *reading)
     const IfigNumberText orders = tenth(reading->orders_in_field);
     const IfigNumberText least = tenth(reading->least_nm), most = tenth(reading->most_nm);
     const char *values[] = {orders.text, least.text, most.text};
-    if (!isnan(reading->orders_in_field)) {
-        say_line(page, IFIG_SAY_ORDERS, values);
-    }
+    say_line(page, IFIG_SAY_ORDERS, values);
 }
 
 static void say_brushes(Page *page, const IfigReading *reading)

@@ -41,7 +41,6 @@ static const char *const MESSAGES[IFIG_SAY_COUNT] = {
     [IFIG_SAY_MELATOPE_NOT_LEAVING] =
         "An optic axis toward azimuth {1} deg cannot leave the stone {2}: total reflection.",
     [IFIG_SAY_CENTRE] = "At the centre: {1}, order {2}, retardation {3} nm.",
-    [IFIG_SAY_CENTRE_REFLECTED] = "No light passes at the centre: total reflection.",
     [IFIG_SAY_RINGS_DARK] =
         "Dark rings of {1} nm, outward from {2}, stand at {3} deg from the centre.",
     [IFIG_SAY_RINGS_BRIGHT] =

@@ -60,10 +60,8 @@ static IfigStatus read_centre(const IfigScene *bare, IfigReading *reading, IfigE
     IfigProbe probe;
     IfigStatus status = ifig_probe(bare, 0, 0, 0, &probe, error);
     if (status == IFIG_OK) {
-        reading->centre_retardation_nm =
-            probe.wave.is_dark ? (double)NAN : probe.wave.retardation_nm;
-        reading->centre_order =
-            probe.wave.is_dark ? 0 : 1 + (int)floor(probe.wave.retardation_nm / ORDER_NM);
+        reading->centre_retardation_nm = probe.wave.retardation_nm;
+        reading->centre_order = 1 + (int)floor(probe.wave.retardation_nm / ORDER_NM);
         memcpy(reading->centre_srgb, probe.srgb, sizeof probe.srgb);
         reading->centre_colour = ifig_colour_of(probe.srgb, probe.wave.retardation_nm);
     }

@@ -118,8 +118,5 @@ void ifig_read_orders(const IfigSight *sight, IfigReading *reading)
             take(sight, ifig_sight_tangent(sight, melatope->x, melatope->y), reading);
         }
     }
-    if (reading->least_nm > reading->most_nm) {
-        reading->least_nm = reading->most_nm = NAN; /* total reflection everywhere */
-    }
     reading->orders_in_field = (reading->most_nm - reading->least_nm) / sight->wavelength_nm;
 }

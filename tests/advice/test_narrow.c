@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* A catalogue narrowed down. */
+#include <stdio.h>
+
 #include "advice_test.h"
 
 enum { MOST_SEEN = 12 };
@@ -279,6 +281,29 @@ START_TEST(what_the_catalogue_has_not_leaves_none_but_near_misses)
 }
 END_TEST
 
+START_TEST(of_many_that_fit_twelve_are_named_and_the_others_counted)
+{
+    static const struct {
+        const char *const seen[4];
+        int are_all_named;
+    } cases[] = {{{"reaction=DR", "index=1.54-1.55", NULL}, 0},
+                 {{"character=uniaxial", "sign=+", "birefringence=0.047", NULL}, 1}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[4096], expected[128];
+        IfigNarrowing *narrowing = narrow(cases[i].seen);
+        const size_t count = ifig_narrowing_count(narrowing);
+        ck_assert_int_eq(ifig_narrowing_describe(narrowing, text, sizeof text, NULL), IFIG_OK);
+        ck_assert_int_eq(count <= 12, cases[i].are_all_named);
+        snprintf(expected, sizeof expected, "%zu of the 164 species of this catalogue fit.", count);
+        assert_says(text, expected);
+        snprintf(expected, sizeof expected, " and %zu more.", count - 12);
+        ck_assert_int_eq(strstr(text, expected) != NULL, !cases[i].are_all_named);
+        assert_says(text, "Most telling next: ");
+        ifig_narrowing_free(narrowing);
+    }
+}
+END_TEST
+
 START_TEST(next_observations_come_most_telling_first_and_not_those_made)
 {
     IfigNarrowing *narrowing =
@@ -370,6 +395,7 @@ int main(void)
     tcase_add_test(facts, what_no_stone_shows_is_refused_and_both_are_named);
     tcase_add_test(facts, what_a_stone_may_show_is_not_refused);
     tcase_add_test(facts, what_the_catalogue_has_not_leaves_none_but_near_misses);
+    tcase_add_test(facts, of_many_that_fit_twelve_are_named_and_the_others_counted);
     tcase_add_test(facts, next_observations_come_most_telling_first_and_not_those_made);
     tcase_add_test(facts, a_single_species_is_no_answer);
     tcase_add_test(facts, a_users_own_species_takes_part);

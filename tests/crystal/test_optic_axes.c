@@ -112,10 +112,11 @@ START_TEST(the_axial_plane_of_brookite_crosses_between_red_and_blue)
 END_TEST
 
 /* The axis that stands still and how far the others have turned about it. */
-static void check_turn(const char *key, int still, double wavelength_nm, double expected_deg)
+static void check_turn(const IfigSpecies *stone, int still, double wavelength_nm,
+                       double expected_deg)
 {
     double turn[3][3];
-    ifig_axes_turn(builtin(key), wavelength_nm, turn);
+    ifig_axes_turn(stone, wavelength_nm, turn);
     int next = (still + 1) % 3, last = (still + 2) % 3;
     ck_assert_double_eq_tol(turn[still][still], 1, 1e-15);
     ck_assert_double_eq_tol(atan2(turn[last][next], turn[next][next]) / IFIG_DEGREE, expected_deg,
@@ -136,14 +137,43 @@ START_TEST(monoclinic_axes_turn_about_the_axis_that_b_holds)
     double c = pow(0.6563, -2), d = pow(0.5893, -2), f = pow(0.4861, -2);
     for (int i = 0; i < 4; i++) {
         IfigSpeciesFacts facts;
-        ck_assert_int_eq(ifig_species_facts(builtin(stones[i].key), &facts, NULL), IFIG_OK);
+        const IfigSpecies *stone = builtin(stones[i].key);
+        ck_assert_int_eq(ifig_species_facts(stone, &facts, NULL), IFIG_OK);
         double whole = facts.axes_turn_deg;
         ck_assert_double_gt(whole, 0);
-        check_turn(stones[i].key, stones[i].still, 589.3, 0);
-        check_turn(stones[i].key, stones[i].still, 656.3, whole * (c - d) / (f - c));
-        check_turn(stones[i].key, stones[i].still, 486.1, whole * (f - d) / (f - c));
+        check_turn(stone, stones[i].still, 589.3, 0);
+        check_turn(stone, stones[i].still, 656.3, whole * (c - d) / (f - c));
+        check_turn(stone, stones[i].still, 486.1, whole * (f - d) / (f - c));
     }
-    check_turn("topaz_f", 0, 450, 0);
+    check_turn(builtin("topaz_f"), 0, 450, 0);
+}
+END_TEST
+
+START_TEST(the_bisectrix_that_stands_still_goes_by_the_sign)
+{
+    static const struct {
+        double beta;
+        IfigMonoclinicDispersion kind;
+        int still;
+    } cases[] = {{1.61, IFIG_MONOCLINIC_PARALLEL, 0},
+                 {1.64, IFIG_MONOCLINIC_PARALLEL, 2},
+                 {1.61, IFIG_MONOCLINIC_CROSSED, 2},
+                 {1.64, IFIG_MONOCLINIC_CROSSED, 0}};
+    double d = pow(0.5893, -2), f = pow(0.4861, -2), c = pow(0.6563, -2);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        IfigSpeciesRecord record = IFIG_SPECIES_RECORD_INIT;
+        IfigSpecies *stone = NULL;
+        record.text[IFIG_TEXT_KEY] = "tern";
+        record.facts.character = IFIG_BIAXIAL;
+        record.facts.n[0] = 1.60;
+        record.facts.n[1] = cases[i].beta;
+        record.facts.n[2] = 1.65;
+        record.facts.monoclinic = cases[i].kind;
+        record.facts.axes_turn_deg = 2;
+        ck_assert_int_eq(ifig_species_create(&record, &stone, NULL), IFIG_OK);
+        check_turn(stone, cases[i].still, 486.1, 2 * (f - d) / (f - c));
+        ifig_species_free(stone);
+    }
 }
 END_TEST
 
@@ -209,6 +239,7 @@ int main(void)
     tcase_add_test(facts, uniaxial_and_isotropic_stones_have_one_axis_and_none);
     tcase_add_test(facts, the_axial_plane_of_brookite_crosses_between_red_and_blue);
     tcase_add_test(facts, monoclinic_axes_turn_about_the_axis_that_b_holds);
+    tcase_add_test(facts, the_bisectrix_that_stands_still_goes_by_the_sign);
     tcase_add_test(facts, the_tensor_has_the_indices_along_its_axes);
     tcase_add_test(facts, indices_that_make_no_stone_are_refused);
     return run_case(facts, "crystal optic axes");

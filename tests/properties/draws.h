@@ -3,6 +3,8 @@
 #ifndef IFIG_TEST_DRAWS_H
 #define IFIG_TEST_DRAWS_H
 
+#include <stdio.h>
+
 #include "optics_test.h"
 
 enum { DRAWS = 10000, STONES = 48 };
@@ -29,16 +31,27 @@ static inline void free_stones(IfigSpecies *stones[STONES])
     }
 }
 
-/* A layer of any orientation: view z stands X, Y, Z along the lab's axes, so that
+/* One of the stones that do not rotate, by turns. */
+static inline const IfigSpecies *inactive_stone(IfigSpecies *const stones[STONES], int draw)
+{
+    return stones[draw % (STONES / 6) * 6 + draw % 3];
+}
+
+/* Any orientation of view z, which stands X, Y, Z along the lab's axes, so that
  * R = Rz(stage + azimuth) Ry(tilt) Rz(-azimuth). */
+static inline void draw_orientation(Random *random, IfigOrientation *orientation)
+{
+    orientation->tilt_deg = random_between(random, 0, 180);
+    orientation->tilt_azimuth_deg = random_between(random, -180, 180);
+    orientation->stage_deg = random_between(random, -180, 180);
+}
+
 static inline IfigLayer draw_layer(Random *random, IfigSpecies *const stones[STONES])
 {
     IfigLayer layer = layer_of(stones[random_bits(random) % STONES], IFIG_VIEW_Z,
                                random_between(random, 0.01, 3));
     layer.hand = random_bits(random) % 2 ? IFIG_HAND_LEFT : IFIG_HAND_RIGHT;
-    layer.orientation.tilt_deg = random_between(random, 0, 180);
-    layer.orientation.tilt_azimuth_deg = random_between(random, -180, 180);
-    layer.orientation.stage_deg = random_between(random, -180, 180);
+    draw_orientation(random, &layer.orientation);
     return layer;
 }
 
@@ -59,6 +72,53 @@ static inline double largest_difference(const IfigPlateWave *a, double complex b
         largest = fmax(largest, cabs(element(a, i / 2, i % 2) - b[i / 2][i % 2]));
     }
     return largest;
+}
+
+/* The same between two waves. */
+static inline double difference_of_waves(const IfigPlateWave *a, const IfigPlateWave *b)
+{
+    double complex matrix[2][2] = {{element(b, 0, 0), element(b, 0, 1)},
+                                   {element(b, 1, 0), element(b, 1, 1)}};
+    return largest_difference(a, matrix);
+}
+
+/* What is looked through, and how. */
+typedef struct Sight {
+    IfigLayer layers[2];
+    size_t count;
+    Beam beam;
+} Sight;
+
+static inline IfigPlateWave wave_in_sight(const Sight *sight)
+{
+    return wave_of(sight->layers, sight->count, sight->beam);
+}
+
+/* Changes of a draw: *one comes as a layer of the stones and a beam, *other as its equal. */
+typedef void (*Change)(Random *random, int draw, IfigSpecies *const stones[STONES], Sight *one,
+                       Sight *other);
+
+/* The largest difference that a change makes to the Jones matrix, over all draws. */
+static inline double largest_change(uint64_t seed, Change change)
+{
+    Random random = {seed};
+    IfigSpecies *stones[STONES];
+    double worst = 0;
+    draw_stones(&random, stones);
+    for (int i = 0; i < DRAWS; i++) {
+        Sight one = {{draw_layer(&random, stones)}, 1, draw_beam(&random)};
+        Sight other = one;
+        change(&random, i, stones, &one, &other);
+        IfigPlateWave before = wave_in_sight(&one), after = wave_in_sight(&other);
+        worst = fmax(worst, difference_of_waves(&before, &after));
+    }
+    free_stones(stones);
+    return worst;
+}
+
+static inline void tell(const char *what, uint64_t seed, double worst)
+{
+    printf("%s: seed %lu, %d draws, at most %.1e\n", what, (unsigned long)seed, DRAWS, worst);
 }
 
 #endif

@@ -59,7 +59,7 @@ START_TEST(crossed_and_parallel_light_add_up_without_a_fringe)
     draw_stones(&random, stones);
     for (int i = 0; i < DRAWS; i++) {
         IfigLayer layer = draw_layer(&random, stones);
-        layer.species = stones[i % (STONES / 6) * 6 + i % 3]; /* an inactive one */
+        layer.species = inactive_stone(stones, i);
         Beam beam = draw_beam(&random);
         beam.theta_deg = 0;
         double sum[2], crossed[2];

@@ -71,6 +71,47 @@ START_TEST(each_ring_is_a_whole_number_of_wavelengths)
 }
 END_TEST
 
+/* The azimuth of the ray of inclination theta on the straight line, in the sines of the rays'
+ * angles, that leaves a melatope at an azimuth. */
+static double azimuth_on_line(const IfigMelatope *from, double line_deg, double theta_deg)
+{
+    double sine = sin(from->theta_deg * IFIG_DEGREE), wanted = sin(theta_deg * IFIG_DEGREE);
+    double x = sine * cos(from->phi_deg * IFIG_DEGREE), y = sine * sin(from->phi_deg * IFIG_DEGREE);
+    double way_x = cos(line_deg * IFIG_DEGREE), way_y = sin(line_deg * IFIG_DEGREE);
+    double along = x * way_x + y * way_y;
+    double distance = sqrt(along * along + wanted * wanted - sine * sine) - along;
+    return atan2(y + distance * way_y, x + distance * way_x) / IFIG_DEGREE;
+}
+
+START_TEST(rings_of_a_leaning_uniaxial_stone_are_counted_on_the_diagonal_of_the_polars)
+{
+    static const double polariser[] = {0, 25, -60}, diagonal[] = {45, 25 + 45, -60 + 90 + 45};
+    for (size_t i = 0; i < 3; i++) {
+        Bench bench;
+        IfigError error = IFIG_ERROR_INIT;
+        set_bench(&bench, builtin("calcite"), IFIG_VIEW_C, 0.3, 0);
+        bench.layer.orientation.tilt_deg = 6;
+        bench.layer.orientation.tilt_azimuth_deg = diagonal[i] - 25;
+        bench.scene.instrument.polariser.azimuth_deg = polariser[i];
+        bench.scene.instrument.analyser.azimuth_deg = polariser[i] + 90;
+        IfigReading reading = reading_of(&bench);
+        const IfigMelatope *melatope = &reading.melatope[0];
+        ck_assert_double_gt(melatope->theta_deg, 5);
+        ck_assert_uint_ge(melatope->ring_count, 3);
+        for (size_t ring = 0; ring < 3; ring++) {
+            double theta = melatope->ring_deg[ring];
+            IfigProbe probe;
+            ck_assert_int_eq(ifig_probe(&bench.scene, theta,
+                                        azimuth_on_line(melatope, diagonal[i], theta), SODIUM_NM,
+                                        &probe, &error),
+                             IFIG_OK);
+            ck_assert_double_eq_tol(probe.wave.retardation_nm / SODIUM_NM, (double)ring + 1, 1e-6);
+        }
+        clear_bench(&bench);
+    }
+}
+END_TEST
+
 /* Dark places along a diagonal of the picture, outward, as theta. */
 static size_t dark_rings(const Bench *bench, float (*xyz)[3], double azimuth_deg, double ring[4])
 {
@@ -139,6 +180,8 @@ START_TEST(orders_in_the_field_are_counted_from_the_least_retardation)
     ck_assert_double_gt(reading.least_nm, 0);
     ck_assert_double_lt(reading.least_nm, reading.centre_retardation_nm);
     ck_assert_double_gt(reading.most_nm, reading.centre_retardation_nm);
+    ck_assert_double_eq_tol(reading.orders_in_field,
+                            (reading.most_nm - reading.least_nm) / SODIUM_NM, 1e-9);
     clear_bench(&bench);
     ifig_species_free(stone);
 }
@@ -150,6 +193,8 @@ int main(void)
     tcase_add_test(facts, rings_of_uniaxial_plates_stand_where_the_law_puts_them);
     tcase_add_test(facts, rotation_pulls_the_rings_of_quartz_inwards);
     tcase_add_test(facts, each_ring_is_a_whole_number_of_wavelengths);
+    tcase_add_test(facts,
+                   rings_of_a_leaning_uniaxial_stone_are_counted_on_the_diagonal_of_the_polars);
     tcase_add_test(facts, rings_stand_where_the_picture_is_dark);
     tcase_add_test(facts, orders_in_the_field_are_counted_from_the_least_retardation);
     return run_case(facts, "readings of rings");

@@ -138,6 +138,29 @@ START_TEST(a_word_that_fits_several_species_lists_their_keys)
 }
 END_TEST
 
+START_TEST(of_many_species_that_fit_eight_are_named_and_the_others_counted)
+{
+    static const char *const keys[] = {"tern_a", "tern_b", "tern_c", "tern_d", "tern_e",
+                                       "tern_f", "tern_g", "tern_h", "tern_i", "tern_j"};
+    IfigCatalogue *own = make_catalogue();
+    const IfigSpecies *found = NULL;
+    IfigError error = IFIG_ERROR_INIT;
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+        IfigSpeciesRecord record = record_of(IFIG_ISOTROPIC, 1.5, 1.5, 1.5);
+        IfigSpecies *species = NULL;
+        record.text[IFIG_TEXT_KEY] = keys[i];
+        record.text[IFIG_TEXT_NAME] = "Harbour stone";
+        ck_assert_int_eq(ifig_species_create(&record, &species, NULL), IFIG_OK);
+        ck_assert_int_eq(ifig_catalogue_add(own, species, NULL), IFIG_OK);
+    }
+    ck_assert_int_eq(ifig_catalogue_find(own, "harbour stone", &found, &error),
+                     IFIG_ERROR_AMBIGUOUS);
+    ck_assert_ptr_nonnull(strstr(error.message, "tern_h and 2 more; give one of these"));
+    ck_assert_ptr_null(strstr(error.message, "tern_i"));
+    ifig_catalogue_free(own);
+}
+END_TEST
+
 START_TEST(a_slip_gets_a_suggestion)
 {
     expect_message("quarz", IFIG_ERROR_NOT_FOUND,
@@ -248,6 +271,7 @@ int main(void)
     tcase_add_test(facts, a_remark_in_brackets_may_be_left_out);
     tcase_add_test(facts, a_variety_of_the_natural_stone_wins_over_its_synthetic);
     tcase_add_test(facts, a_word_that_fits_several_species_lists_their_keys);
+    tcase_add_test(facts, of_many_species_that_fit_eight_are_named_and_the_others_counted);
     tcase_add_test(facts, a_slip_gets_a_suggestion);
     tcase_add_test(facts, a_word_like_nothing_gets_no_suggestion);
     tcase_add_test(facts, an_empty_word_is_said_to_be_empty);

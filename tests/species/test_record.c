@@ -203,6 +203,38 @@ START_TEST(a_record_that_makes_no_sense_is_refused_with_its_reason)
 }
 END_TEST
 
+START_TEST(each_number_that_contradicts_another_is_refused)
+{
+    IfigSpeciesRecord good = record_of(IFIG_BIAXIAL, 1.609, 1.616, 1.619), r = good;
+    r.facts.optic_sign = 1, expect_refused(&r, "make the stone -"), r = good;
+    r.facts.optic_sign = -2, expect_refused(&r, "not one the library knows"), r = good;
+    r.facts.monoclinic = (IfigMonoclinicDispersion)-1, expect_refused(&r, "not one"), r = good;
+    r.facts.monoclinic = (IfigMonoclinicDispersion)9, expect_refused(&r, "not one"), r = good;
+    r.facts.character = (IfigOpticCharacter)-1, expect_refused(&r, "not one"), r = good;
+    r.facts.n_low = 0.9, expect_refused(&r, "between 1 and 5"), r = good;
+    r.facts.n_high = 5.1, expect_refused(&r, "between 1 and 5"), r = good;
+    r.facts.birefringence_high = -1, expect_refused(&r, "between 0 and 4"), r = good;
+    r.facts.two_v_high_deg = 91, expect_refused(&r, "between 0 and 90"), r = good;
+    r.rotation.constant = 1e6, expect_refused(&r, "the rotation"), r = good;
+    r.rotation.strength_um2[0] = -1e6, expect_refused(&r, "a rotation strength"), r = good;
+    r.facts.axes_turn_deg = 0, ifig_species_free(make(&r)), r = good;
+    r.facts.monoclinic = IFIG_MONOCLINIC_INCLINED, r.facts.axes_turn_deg = 3;
+    ifig_species_free(make(&r));
+    good = record_of(IFIG_UNIAXIAL, 1.6, 1.6, 1.5), r = good;
+    r.facts.optic_sign = 1, expect_refused(&r, "make the stone -"), r = good;
+    r.two_v_c_deg = 20, expect_refused(&r, "only a biaxial stone"), r = good;
+    r.two_v_f_deg = 20, expect_refused(&r, "only a biaxial stone"), r = good;
+    r.facts.monoclinic = IFIG_MONOCLINIC_CROSSED, expect_refused(&r, "only a biaxial"), r = good;
+    r.facts.n[1] = 1.5, expect_refused(&r, "do not fit the optic character"), r = good;
+    r.facts.n[2] = 1.6, expect_refused(&r, "do not fit the optic character"), r = good;
+    good = record_of(IFIG_ISOTROPIC, 1.5, 1.5, 1.5), r = good;
+    r.facts.n[1] = 1.6, expect_refused(&r, "do not fit the optic character"), r = good;
+    r.facts.n[2] = 1.6, expect_refused(&r, "do not fit the optic character"), r = good;
+    r.text[IFIG_TEXT_KEY] = "", expect_refused(&r, "no key"), r = good;
+    r.text[IFIG_TEXT_NAME] = "", ifig_species_free(make(&r));
+}
+END_TEST
+
 START_TEST(a_formula_must_agree_with_n_and_keep_to_sense)
 {
     IfigSpeciesRecord r = record_of(IFIG_ISOTROPIC, 1.5, 1.5, 1.5);
@@ -213,6 +245,14 @@ START_TEST(a_formula_must_agree_with_n_and_keep_to_sense)
     expect_refused(&r, "along Z gives n 1.501 at 589.3 nm");
     r.formula[2] = fits, r.formula[1].low_um = 2.0;
     expect_refused(&r, "the range must rise");
+    r.formula[1] = fits, r.formula[1].low_um = 0.05;
+    expect_refused(&r, "between 0.1 and 50");
+    r.formula[1] = fits, r.formula[1].high_um = 51.0;
+    expect_refused(&r, "between 0.1 and 50");
+    r.formula[1] = fits, r.formula[1].type = 7;
+    expect_refused(&r, "along Y is of type 7");
+    r.formula[1].type = -1;
+    expect_refused(&r, "along Y is of type -1");
     r.formula[1] = fits, r.formula[0].coefficient[5] = NAN;
     expect_refused(&r, "coefficient 6");
     /* A pole at 500 nm: n^2 - 1 = 1.25 (1 - pole/L^2) L^2 / (L^2 - pole) is right at D only. */
@@ -350,6 +390,7 @@ int main(void)
     tcase_add_test(facts, equal_indices_give_the_simpler_character);
     tcase_add_test(facts, indices_that_no_stone_has_are_refused);
     tcase_add_test(facts, a_record_that_makes_no_sense_is_refused_with_its_reason);
+    tcase_add_test(facts, each_number_that_contradicts_another_is_refused);
     tcase_add_test(facts, a_formula_must_agree_with_n_and_keep_to_sense);
     tcase_add_test(facts, a_record_is_taken_apart_and_put_together_again);
     tcase_add_test(facts, a_catalogue_owns_what_it_is_given);

@@ -1,47 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-/* Every allocation of the room and of the species file fails in turn, once, and from then on. The
- * linker leads this program's calls of malloc, calloc and realloc here (--wrap). */
+/* A catalogue and a species file: every allocation fails in turn, once, and from then on. */
+#include "../failing_memory.h"
 #include "interfig/image.h"
 #include "interfig/species_file.h"
 #include "species_test.h"
-
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__real_realloc(void *old, size_t size);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-void *__wrap_realloc(void *old, size_t size);
-
-static long countdown = -1; /* allocations that still succeed; negative: all */
-static int for_good;        /* whether those after the failing one fail too */
-
-static int must_fail(void)
-{
-    if (countdown < 0) {
-        return 0;
-    }
-    if (countdown > 0) {
-        countdown--;
-        return 0;
-    }
-    countdown = for_good ? 0 : -1;
-    return 1;
-}
-
-void *__wrap_malloc(size_t size)
-{
-    return must_fail() ? NULL : __real_malloc(size);
-}
-
-void *__wrap_calloc(size_t count, size_t size)
-{
-    return must_fail() ? NULL : __real_calloc(count, size);
-}
-
-void *__wrap_realloc(void *old, size_t size)
-{
-    return must_fail() ? NULL : __real_realloc(old, size);
-}
 
 static const char two_stones[] = "species:\n"
                                  "- {key: tern, n: [1.5, 1.6], varieties: [a, b]}\n"

@@ -1,38 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* Allocations of the room fail in turn, once, and from then on. The linker leads this program's
- * calls of malloc and calloc here (--wrap). */
+/* A contrast and a narrowing: allocations fail in turn, once, and from then on. */
+#include "../failing_memory.h"
 #include "advice_test.h"
-
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-
-static long countdown = -1; /* allocations that still succeed; negative: all */
-static int for_good;        /* whether those after the failing one fail too */
-
-static int must_fail(void)
-{
-    if (countdown < 0) {
-        return 0;
-    }
-    if (countdown > 0) {
-        countdown--;
-        return 0;
-    }
-    countdown = for_good ? 0 : -1;
-    return 1;
-}
-
-void *__wrap_malloc(size_t size)
-{
-    return must_fail() ? NULL : __real_malloc(size);
-}
-
-void *__wrap_calloc(size_t count, size_t size)
-{
-    return must_fail() ? NULL : __real_calloc(count, size);
-}
 
 /* All the room does with memory. No assertion in here: libcheck itself would run out of it. */
 static IfigStatus go_through(const IfigStone *ruby, const IfigStone *spinel, IfigError *error)
