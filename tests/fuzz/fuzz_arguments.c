@@ -1,14 +1,19 @@
 /* SPDX-License-Identifier: MIT */
 /* A command line: one word a line, the first a command. What is accepted is written as a recipe
  * that reads back to the same recipe. */
-#include <stdio.h>
 #include <string.h>
 
 #include "arguments.h"
 #include "commands.h"
 #include "target.h"
+#include "word_mutator.h"
 
 enum { WORDS_MAX = 40 };
+
+size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t most, unsigned seed)
+{
+    return mutate_words(data, size, most, seed);
+}
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
