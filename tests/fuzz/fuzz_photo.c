@@ -49,11 +49,13 @@ static void look_at(const IfigPhoto *photo)
     IfigError error = IFIG_ERROR_INIT;
     IfigCircle circle = {0.5 * photo->width, 0.5 * photo->height, 4.0};
     must(photo->rgb != NULL && photo->width >= 1 && photo->height >= 1);
-    const IfigStatus status = ifig_photo_find_circle(photo, "fuzz", &circle, &error);
-    must(status == IFIG_OK || status == IFIG_ERROR_UNSUITABLE);
-    must(circle.radius > 0.0);
+    if (photo->rgb[2] % 8 == 0) { /* a search takes as long as a hundred readings */
+        const IfigStatus status = ifig_photo_find_circle(photo, "fuzz", &circle, &error);
+        must(status == IFIG_OK || status == IFIG_ERROR_UNSUITABLE);
+        must(circle.radius > 0.0);
+    }
     ifig_photo_disc(photo, &circle, 30.0, DISC, disc);
-    canary(photo->width < 6);
+    canary(photo->rgb[0] > 100); /* in a corner that all kept photos have dark */
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
