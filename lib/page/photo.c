@@ -65,7 +65,7 @@ static IfigStatus read_open(int descriptor, const char *path, uint8_t **bytes, s
     }
 }
 
-static IfigStatus decode(const uint8_t *bytes, size_t count, const char *path, IfigPhoto *photo,
+static IfigStatus decode(uint8_t *bytes, size_t count, const char *path, IfigPhoto *photo,
                          IfigError *error)
 {
     static const uint8_t png[] = {0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n'};

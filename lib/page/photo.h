@@ -24,10 +24,11 @@ typedef struct IfigCircle {
 IfigStatus ifig_photo_read(const char *path, IfigPhoto *photo, IfigError *error);
 void ifig_photo_free(IfigPhoto *photo);
 
-/* photo_jpeg.c, photo_png.c: bytes that begin as such a file. `name` is for messages. */
+/* photo_jpeg.c, photo_png.c: bytes that begin as such a file; those of a PNG may be moved.
+ * `name` is for messages. */
 IfigStatus ifig_photo_read_jpeg(const uint8_t *bytes, size_t count, const char *name,
                                 IfigPhoto *photo, IfigError *error);
-IfigStatus ifig_photo_read_png(const uint8_t *bytes, size_t count, const char *name,
+IfigStatus ifig_photo_read_png(uint8_t *bytes, size_t count, const char *name,
                                IfigPhoto *photo, IfigError *error);
 /* Room for the pixels; refuses what is larger than IFIG_PHOTO_PIXELS_MAX. */
 IfigStatus ifig_photo_make(IfigPhoto *photo, uint32_t width, uint32_t height, const char *name,

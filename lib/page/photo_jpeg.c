@@ -8,31 +8,57 @@
 
 #include <jpeglib.h>
 
+#include <jerror.h>
+
 #include "image.h"
 #include "photo.h"
 
 enum { ORIENTATION_TAG = 0x0112, UPRIGHT = 1, ORIENTATIONS = 8, ROW_MAX = 65500 * 3 };
 
+/* A progressive JPEG goes over all of its pixels in each scan, and a scan may be forty bytes: 2660
+ * are possible, cameras make ten. What it has so far is kept, two bytes a sample. */
+static const double SCANNED_PIXELS_MAX = 10.0 * IFIG_PHOTO_PIXELS_MAX;
+static const long SCANS_BYTES_MAX = 128L << 20;
+
 typedef struct Decoder {
     struct jpeg_decompress_struct jpeg;
     struct jpeg_error_mgr manager;
+    struct jpeg_progress_mgr progress;
     jmp_buf leave;
     const char *name;
     IfigPhoto *photo;
     IfigError failure;
 } Decoder;
 
-static void on_error(j_common_ptr jpeg)
+static void leave(Decoder *decoder, const char *message)
 {
-    Decoder *const decoder = jpeg->client_data;
-    char message[JMSG_LENGTH_MAX] = "";
-    jpeg->err->format_message(jpeg, message);
     if (decoder->failure.status == IFIG_OK) {
-        ifig_fail(&decoder->failure, IFIG_ERROR_SYNTAX,
-                  "'%s' is a damaged JPEG: %s; copy or save it again",
+        ifig_fail(&decoder->failure, IFIG_ERROR_SYNTAX, "'%s' is a %s",
                   ifig_path_text(decoder->name).text, message);
     }
     longjmp(decoder->leave, 1);
+}
+
+static void on_error(j_common_ptr jpeg)
+{
+    char reason[JMSG_LENGTH_MAX] = "", message[JMSG_LENGTH_MAX + 80];
+    if (jpeg->err->msg_code == JERR_NO_BACKING_STORE) {
+        leave(jpeg->client_data,
+              "progressive JPEG too large to be put together; save it smaller or not progressive");
+    }
+    jpeg->err->format_message(jpeg, reason);
+    snprintf(message, sizeof message, "damaged JPEG: %s; copy or save it again", reason);
+    leave(jpeg->client_data, message);
+}
+
+static void on_progress(j_common_ptr jpeg)
+{
+    Decoder *const decoder = jpeg->client_data;
+    const struct jpeg_decompress_struct *const now = &decoder->jpeg;
+    if ((double)now->image_width * now->image_height * now->input_scan_number >
+        SCANNED_PIXELS_MAX) {
+        leave(decoder, "JPEG of too many scans for its size; save it again, not progressive");
+    }
 }
 
 /* libjpeg fills what is missing with grey and only warns; a photo that is cut short must be told.
@@ -121,6 +147,8 @@ static void decode(Decoder *decoder, const uint8_t *bytes, size_t count, uint8_t
     struct jpeg_decompress_struct *const jpeg = &decoder->jpeg;
     const unsigned all_of_it = 0xffff;
     jpeg_create_decompress(jpeg);
+    jpeg->mem->max_memory_to_use = SCANS_BYTES_MAX;
+    jpeg->progress = &decoder->progress;
     jpeg_mem_src(jpeg, bytes, (unsigned long)count);
     jpeg_save_markers(jpeg, JPEG_APP0 + 1, all_of_it);
     jpeg_read_header(jpeg, TRUE);
@@ -168,6 +196,7 @@ IfigStatus ifig_photo_read_jpeg(const uint8_t *bytes, size_t count, const char *
         decoder->manager.error_exit = on_error;
         decoder->manager.emit_message = on_message;
         decoder->manager.output_message = say_nothing;
+        decoder->progress.progress_monitor = on_progress;
         attempt(decoder, bytes, count, row);
         jpeg_destroy_decompress(&decoder->jpeg);
         status = decoder->failure.status;

@@ -13,6 +13,9 @@
 
 #pragma GCC visibility push(default)
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+/* A target that knows the form of its input changes it itself, by means of libFuzzer's own. */
+size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t most, unsigned seed);
+size_t LLVMFuzzerMutate(uint8_t *data, size_t size, size_t most) __attribute__((weak));
 #pragma GCC visibility pop
 
 /* Stop where what must hold does not. */
