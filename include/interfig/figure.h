@@ -72,15 +72,35 @@ IFIG_API IfigStatus ifig_figure_create(const IfigScene *scene, const IfigFigureO
                                        IfigFigure **figure, IfigError *error);
 /** Free a figure. NULL is allowed. */
 IFIG_API void ifig_figure_free(IfigFigure *figure);
-/** Rows are computed in bands of this many; ask for whole bands, and nothing is computed twice. */
+/** A picture is computed in squares of this many rows and columns, counted from its top left
+ *  corner; ask for whole ones, and nothing is computed twice. 0 for NULL. */
 IFIG_API uint32_t ifig_figure_band_rows(const IfigFigure *figure);
 /** Render rows first_row to first_row + row_count - 1, counted from the top.
- *  @param[out] pixels  row_count x size x 3 values of the format
+ *  @param[out] pixels  row_count x size x 3 values of the format; after a failure some may be
+ * written
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_MEMORY, IFIG_ERROR_CANCELLED
  */
 IFIG_API IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format,
                                        uint32_t first_row, uint32_t row_count, void *pixels,
                                        IfigError *error);
+
+/** Part of a picture, in pixels from its top left corner. */
+typedef struct IfigRectangle {
+    uint32_t left;   /**< its first column */
+    uint32_t top;    /**< its first row */
+    uint32_t width;  /**< 1 to what the picture has from there */
+    uint32_t height; /**< the same */
+} IfigRectangle;
+
+/** Render a rectangle of the picture: the bytes that the whole picture has there, however it is
+ * cut. For windows that show what is done, begin in the middle, or draw only what has come into
+ * view. Progress tells the share of the rectangle.
+ *  @param[out] pixels  height x width x 3 values of the format, without gaps; after a failure some
+ *                      may be written
+ *  @return as ifig_figure_render */
+IFIG_API IfigStatus ifig_figure_render_rectangle(const IfigFigure *figure, IfigPixelFormat format,
+                                                 const IfigRectangle *rectangle, void *pixels,
+                                                 IfigError *error);
 
 /** The numbers at one direction. */
 typedef struct IfigProbe {

@@ -151,6 +151,10 @@ IFIG_API void ifig_face_free(IfigFace *face);
 IFIG_API IfigStatus ifig_face_render(const IfigFace *face, IfigPixelFormat format,
                                      uint32_t first_row, uint32_t row_count, void *pixels,
                                      IfigError *error);
+/** Render a rectangle, as ifig_figure_render_rectangle. */
+IFIG_API IfigStatus ifig_face_render_rectangle(const IfigFace *face, IfigPixelFormat format,
+                                               const IfigRectangle *rectangle, void *pixels,
+                                               IfigError *error);
 
 /** Retardation up to which the polariscope shows spectrum colours: four orders; beyond, white of
  *  higher order. */

@@ -171,10 +171,11 @@ typedef struct IfigTileSource {
     void (*close)(void *work);
 } IfigTileSource;
 
-/* render.c: ifig_figure_render for any source of tiles. */
+/* render.c: ifig_figure_render_rectangle for any source of tiles; and whole rows as a rectangle. */
 IfigStatus ifig_raster_render(const IfigRaster *raster, const IfigTileSource *source,
-                              IfigPixelFormat format, uint32_t first_row, uint32_t row_count,
-                              void *pixels, IfigError *error);
+                              IfigPixelFormat format, const IfigRectangle *rectangle, void *pixels,
+                              IfigError *error);
+IfigRectangle ifig_raster_rows(const IfigRaster *raster, uint32_t first_row, uint32_t row_count);
 
 /* pixels.c: one row of a region's XYZ to the caller's format, with the disc's rim. left, top: of
  * the row's first pixel; count pixels that lie inside the picture. */

@@ -12,7 +12,8 @@ typedef struct RenderJob {
     const IfigRaster *raster;
     const IfigTileSource *source;
     IfigPixelFormat format;
-    uint32_t first_row, row_count, first_tile_row, columns, tile_count;
+    IfigRectangle wanted;
+    uint32_t first_row, first_column, columns, tile_count; /* of the tiles that it touches */
     unsigned char *pixels;
     pthread_mutex_t lock;
     uint32_t next, done;
@@ -20,21 +21,24 @@ typedef struct RenderJob {
     IfigError *error;
 } RenderJob;
 
-/* Copy the rows of a tile that were asked for. */
+/* Copy the part of a tile that was asked for. */
 static void hand_over(const RenderJob *job, uint32_t left, uint32_t top, double (*xyz)[3])
 {
-    const IfigRaster *raster = job->raster;
+    const IfigRectangle *wanted = &job->wanted;
+    uint32_t side = job->raster->tile_pixels;
+    uint32_t first = left > wanted->left ? left : wanted->left;
+    uint32_t wanted_end = wanted->left + wanted->width;
+    uint32_t end = left + side < wanted_end ? left + side : wanted_end;
     size_t bytes = ifig_pixel_bytes(job->format);
-    uint32_t side = raster->tile_pixels;
-    uint32_t count = raster->pixels - left < side ? raster->pixels - left : side;
     for (uint32_t row = 0; row < side; row++) {
         uint32_t y = top + row;
-        if (y < job->first_row || y - job->first_row >= job->row_count) {
+        if (y < wanted->top || y - wanted->top >= wanted->height) {
             continue;
         }
-        size_t offset = ((size_t)(y - job->first_row) * raster->pixels + left) * bytes;
-        ifig_pixels_write(raster, job->format, left, y, count, xyz + (size_t)row * IFIG_TILE_MAX,
-                          job->pixels + offset);
+        size_t offset = (size_t)(y - wanted->top) * wanted->width + (first - wanted->left);
+        ifig_pixels_write(job->raster, job->format, first, y, end - first,
+                          xyz + (size_t)row * IFIG_TILE_MAX + (first - left),
+                          job->pixels + offset * bytes);
     }
 }
 
@@ -74,8 +78,8 @@ static void *work(void *argument)
         return NULL;
     }
     while (take_tile(job, &tile)) {
-        uint32_t left = tile % job->columns * side;
-        uint32_t top = (job->first_tile_row + tile / job->columns) * side;
+        uint32_t left = (job->first_column + tile % job->columns) * side;
+        uint32_t top = (job->first_row + tile / job->columns) * side;
         hand_over(job, left, top,
                   job->source->render(job->source->picture, left, top, side, region));
         report_tile(job);
@@ -84,32 +88,51 @@ static void *work(void *argument)
     return NULL;
 }
 
-IfigStatus ifig_raster_render(const IfigRaster *raster, const IfigTileSource *source,
-                              IfigPixelFormat format, uint32_t first_row, uint32_t row_count,
-                              void *pixels, IfigError *error)
+static IfigStatus check_wanted(const IfigRaster *raster, IfigPixelFormat format,
+                               const IfigRectangle *wanted, const void *pixels, IfigError *error)
 {
-    if (pixels == NULL || format < IFIG_PIXELS_SRGB8 || format > IFIG_PIXELS_XYZ) {
+    if (pixels == NULL || wanted == NULL || format < IFIG_PIXELS_SRGB8 ||
+        format > IFIG_PIXELS_XYZ) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
-                         "rendering: the pixels are NULL or the format unknown");
+                         "rendering: the pixels or the rectangle are NULL, or the format unknown");
     }
-    if (row_count < 1 || first_row >= raster->pixels || row_count > raster->pixels - first_row) {
+    uint32_t size = raster->pixels;
+    if (wanted->width < 1 || wanted->height < 1 || wanted->left >= size || wanted->top >= size ||
+        wanted->width > size - wanted->left || wanted->height > size - wanted->top) {
         return ifig_fail(error, IFIG_ERROR_RANGE,
-                         "rows %u to %u do not lie within the picture's %u rows", first_row,
-                         first_row + row_count, raster->pixels);
+                         "%u columns from %u and %u rows from %u do not lie within the picture's "
+                         "%u x %u pixels; ask for at least one of each, the first is 0",
+                         wanted->width, wanted->left, wanted->height, wanted->top, size, size);
+    }
+    return IFIG_OK;
+}
+
+IfigRectangle ifig_raster_rows(const IfigRaster *raster, uint32_t first_row, uint32_t row_count)
+{
+    return (IfigRectangle){0, first_row, raster->pixels, row_count};
+}
+
+IfigStatus ifig_raster_render(const IfigRaster *raster, const IfigTileSource *source,
+                              IfigPixelFormat format, const IfigRectangle *rectangle, void *pixels,
+                              IfigError *error)
+{
+    IfigStatus status = check_wanted(raster, format, rectangle, pixels, error);
+    if (status != IFIG_OK) {
+        return status;
     }
     uint32_t side = raster->tile_pixels;
-    uint32_t last_tile_row = (first_row + row_count - 1) / side;
     RenderJob job = {.raster = raster,
                      .source = source,
                      .format = format,
-                     .first_row = first_row,
-                     .row_count = row_count,
-                     .first_tile_row = first_row / side,
-                     .columns = (raster->pixels + side - 1) / side,
+                     .wanted = *rectangle,
+                     .first_row = rectangle->top / side,
+                     .first_column = rectangle->left / side,
                      .pixels = pixels,
                      .status = IFIG_OK,
                      .error = error};
-    job.tile_count = job.columns * (last_tile_row - job.first_tile_row + 1);
+    job.columns = (rectangle->left + rectangle->width - 1) / side - job.first_column + 1;
+    job.tile_count =
+        job.columns * ((rectangle->top + rectangle->height - 1) / side - job.first_row + 1);
     if (pthread_mutex_init(&job.lock, NULL) != 0) {
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a lock");
     }
@@ -137,14 +160,23 @@ static void close_region(void *region)
     ifig_region_work_free(region);
 }
 
-IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format, uint32_t first_row,
-                              uint32_t row_count, void *pixels, IfigError *error)
+IfigStatus ifig_figure_render_rectangle(const IfigFigure *figure, IfigPixelFormat format,
+                                        const IfigRectangle *rectangle, void *pixels,
+                                        IfigError *error)
 {
     if (figure == NULL) {
-        return ifig_fail(error, IFIG_ERROR_ARGUMENT, "ifig_figure_render: the figure is NULL");
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT, "rendering: the figure is NULL");
     }
     const IfigTileSource source = {
         .picture = figure, .open = open_region, .render = render_region, .close = close_region};
-    return ifig_raster_render(&figure->raster, &source, format, first_row, row_count, pixels,
-                              error);
+    return ifig_raster_render(&figure->raster, &source, format, rectangle, pixels, error);
+}
+
+IfigStatus ifig_figure_render(const IfigFigure *figure, IfigPixelFormat format, uint32_t first_row,
+                              uint32_t row_count, void *pixels, IfigError *error)
+{
+    const IfigRectangle rows = figure != NULL
+                                   ? ifig_raster_rows(&figure->raster, first_row, row_count)
+                                   : (IfigRectangle){0};
+    return ifig_figure_render_rectangle(figure, format, &rows, pixels, error);
 }

@@ -205,13 +205,22 @@ static double (*render_tile(const void *picture, uint32_t left, uint32_t top, ui
     return tile;
 }
 
-IfigStatus ifig_face_render(const IfigFace *face, IfigPixelFormat format, uint32_t first_row,
-                            uint32_t row_count, void *pixels, IfigError *error)
+IfigStatus ifig_face_render_rectangle(const IfigFace *face, IfigPixelFormat format,
+                                      const IfigRectangle *rectangle, void *pixels,
+                                      IfigError *error)
 {
     if (face == NULL) {
-        return ifig_fail(error, IFIG_ERROR_ARGUMENT, "ifig_face_render: the face is NULL");
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT, "rendering: the face is NULL");
     }
     const IfigTileSource source = {
         .picture = face, .open = open_tile, .render = render_tile, .close = free};
-    return ifig_raster_render(&face->raster, &source, format, first_row, row_count, pixels, error);
+    return ifig_raster_render(&face->raster, &source, format, rectangle, pixels, error);
+}
+
+IfigStatus ifig_face_render(const IfigFace *face, IfigPixelFormat format, uint32_t first_row,
+                            uint32_t row_count, void *pixels, IfigError *error)
+{
+    const IfigRectangle rows =
+        face != NULL ? ifig_raster_rows(&face->raster, first_row, row_count) : (IfigRectangle){0};
+    return ifig_face_render_rectangle(face, format, &rows, pixels, error);
 }

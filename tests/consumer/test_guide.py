@@ -2,7 +2,9 @@
 """The programs of the guide: compiled as a reader would, run, and held to what they promise."""
 import csv
 import io
+import os
 import re
+import subprocess
 
 import pytest
 from PIL import Image
@@ -62,11 +64,40 @@ def test_two_crossed_plates_undo_each_other(outcome):
     assert float(two) < 1e-6
 
 
-def test_each_live_tile_is_the_figure_at_its_turn(staging, outcome):
-    frame, folder = outcome("live_tiles")
-    window = Image.frombytes("RGB", (384, 288), frame)
-    for tile in (0, 6, 11):
-        left, top = tile % 4 * 96, tile // 4 * 96
-        alone = picture_of(staging, folder, "muscovite", "--thickness", "0.1", "--size", "96",
-                           "--stage", str(7.5 * tile))
-        assert window.crop((left, top, left + 96, top + 96)).tobytes() == alone.tobytes(), tile
+SIDE, TILE = 512, 128  # of the window of live tiles; the library computes squares of 64 there
+
+
+def live_tiles(staging, folder, *words):
+    """Run the window of live tiles: its frame, and the corners of the tiles in the order shown."""
+    done = subprocess.run([folder / "live_tiles", *words], cwd=folder, capture_output=True, timeout=300,
+                          env={**os.environ, "LD_LIBRARY_PATH": str(staging.libraries)})
+    assert done.returncode == 0, done.stderr
+    shown = [tuple(map(int, line.split())) for line in done.stderr.decode("ascii").splitlines()]
+    return Image.frombytes("RGB", (SIDE, SIDE), done.stdout), shown
+
+
+def from_centre(corner):
+    return sum((at + TILE / 2 - SIDE / 2) ** 2 for at in corner)
+
+
+def test_live_tiles_come_from_the_centre_and_make_up_the_figure(staging, outcome):
+    _, folder = outcome("live_tiles")
+    frame, shown = live_tiles(staging, folder)
+    assert sorted(shown) == [(x, y) for x in range(0, SIDE, TILE) for y in range(0, SIDE, TILE)]
+    assert [from_centre(corner) for corner in shown] == sorted(map(from_centre, shown))
+    whole = picture_of(staging, folder, "muscovite", "--thickness", "0.1", "--stage", "30", "--size",
+                       str(SIDE))
+    assert frame.tobytes() == whole.tobytes()
+
+
+def test_a_window_that_is_closed_gets_no_further_tile(staging, outcome):
+    _, folder = outcome("live_tiles")
+    whole, _ = live_tiles(staging, folder)
+    frame, shown = live_tiles(staging, folder, "5")
+    assert len(shown) == 5
+    for x in range(0, SIDE, TILE):
+        for y in range(0, SIDE, TILE):
+            tile = frame.crop((x, y, x + TILE, y + TILE))
+            there = whole.crop((x, y, x + TILE, y + TILE))
+            assert tile.tobytes() == (there.tobytes() if (x, y) in shown else
+                                      bytes([128]) * (TILE * TILE * 3)), (x, y)

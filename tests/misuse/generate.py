@@ -64,7 +64,7 @@ TEXTS = ("NULL", '""', NO_UTF8, "long_text()")
 PREPARED = ("IfigExerciseOptions", "IfigFigureOptions", "IfigLabelledFigure", "IfigLayer",
             "IfigObservation", "IfigPageChart", "IfigPageFigure", "IfigPageMap", "IfigPageOptions",
             "IfigPageRecipe", "IfigPageScene", "IfigPageTable", "IfigPageWords",
-            "IfigPairContrast", "IfigPngOptions", "IfigRetarder", "IfigScene",
+            "IfigPairContrast", "IfigPngOptions", "IfigRectangle", "IfigRetarder", "IfigScene",
             "IfigSpeciesRecord", "IfigStone")
 
 # What may be said to a misuse: the status that its kind asks for, another, or nothing at all.
@@ -136,6 +136,8 @@ class Writer:
                 yield from ((at, value, RANGE) for value in NUMBERS)
             elif kind in self.interface.enums:
                 yield from ((at, f"({kind}){value}", ARGUMENT) for value in ("-1", "9999"))
+            elif kind == "uint32_t":
+                yield at, "UINT32_MAX", RANGE
             elif kind == "int":
                 yield from ((at, value, ANYTHING) for value in ("INT_MIN", "INT_MAX"))
             elif kind in self.interface.structs:

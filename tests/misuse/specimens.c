@@ -33,6 +33,11 @@ void prepare_IfigFigureOptions(IfigFigureOptions *options)
     options->threads = 1;
 }
 
+void prepare_IfigRectangle(IfigRectangle *rectangle)
+{
+    rectangle->width = rectangle->height = 1;
+}
+
 void prepare_IfigPngOptions(IfigPngOptions *options)
 {
     options->width = options->height = 4;

@@ -51,6 +51,7 @@ void prepare_IfigPageTable(IfigPageTable *table);
 void prepare_IfigPageWords(IfigPageWords *words);
 void prepare_IfigPairContrast(IfigPairContrast *contrast);
 void prepare_IfigPngOptions(IfigPngOptions *options);
+void prepare_IfigRectangle(IfigRectangle *rectangle);
 void prepare_IfigRetarder(IfigRetarder *retarder);
 void prepare_IfigScene(IfigScene *scene);
 void prepare_IfigSpeciesRecord(IfigSpeciesRecord *record);

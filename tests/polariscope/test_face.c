@@ -217,6 +217,23 @@ START_TEST(a_quarter_turn_of_the_stage_turns_the_face_and_keeps_its_light)
 }
 END_TEST
 
+/* A rectangle across several tiles, and a single pixel. */
+static void check_rectangles(const IfigFace *face, const uint8_t *whole)
+{
+    static const IfigRectangle rectangles[] = {{11, 5, 40, 33}, {69, 35, 1, 1}};
+    for (size_t i = 0; i < 2; i++) {
+        const IfigRectangle *r = &rectangles[i];
+        uint8_t part[3 * 40 * 33];
+        ck_assert_int_eq(ifig_face_render_rectangle(face, IFIG_PIXELS_SRGB8, r, part, NULL),
+                         IFIG_OK);
+        for (uint32_t row = 0; row < r->height; row++) {
+            ck_assert_mem_eq(part + (size_t)3 * row * r->width,
+                             whole + 3 * ((size_t)(r->top + row) * 70 + r->left),
+                             (size_t)3 * r->width);
+        }
+    }
+}
+
 START_TEST(rows_are_the_same_in_any_bands_and_with_any_threads)
 {
     for (int pattern = IFIG_PATTERN_SNAKE; pattern <= IFIG_PATTERN_BRAZIL; pattern++) {
@@ -239,6 +256,7 @@ START_TEST(rows_are_the_same_in_any_bands_and_with_any_threads)
                              IFIG_OK);
             ck_assert_int_eq(memcmp(part, whole + 3 * 70 * row, sizeof part), 0);
         }
+        check_rectangles(face, whole);
         ck_assert_int_eq(ifig_face_render(face, IFIG_PIXELS_SRGB8, 65, 9, part, NULL),
                          IFIG_ERROR_RANGE);
         ck_assert_int_eq(whole[0], IFIG_SURROUND_CODE);
