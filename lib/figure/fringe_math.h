@@ -8,14 +8,7 @@
 #include <stdint.h>
 
 #include "base.h"
-
-#define IFIG_INLINE static inline __attribute__((always_inline))
-
-#if defined(__x86_64__) && defined(__GLIBC__) && defined(__GNUC__) && !defined(__clang__)
-#define IFIG_CLONES __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
-#else
-#define IFIG_CLONES
-#endif
+#include "vector.h"
 
 /* The nearest whole number, by adding and taking away 1.5 x 2^52: exact for |x| < 2^51. */
 IFIG_INLINE double ifig_nearest(double x)

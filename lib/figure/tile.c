@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /* A tile's smooth quantities as polynomials: exact at Chebyshev points, tested at others. */
-#include "figure.h"
+#include "points.h"
 
 #include <math.h>
 #include <string.h>
 
 enum { N = IFIG_TILE_NODES, NN = N * N };
+_Static_assert((int)NN == (int)IFIG_RAYS, "a tile's points are computed together");
 
 /* Points, away from the nodes, at which a tile is put to the test. */
 static const double TEST_POINTS[][2] = {{-0.97, -0.96}, {0.98, -0.55}, {-0.35, 0.98}, {0.96, 0.97},
@@ -27,14 +28,6 @@ static IfigPointView view_of(const IfigFigure *figure, const IfigTile *tile, dou
     double x = tile->x + tile->half * tx, y = tile->y + tile->half * ty;
     double theta = ifig_field_theta(&figure->instrument, sqrt(x * x + y * y));
     return ifig_point_view(&figure->instrument, theta, atan2(y, x));
-}
-
-/* The exact quantities at a point of the tile for wavelength node m. */
-static void exact_at(const IfigFigure *figure, const IfigPointView *view, size_t m,
-                     IfigSmooth *smooth)
-{
-    ifig_view_quantities(view, &figure->medium[m * figure->layer_count], figure->layer_count,
-                         smooth);
 }
 
 /* Monomial coefficients of the Lagrange polynomials through the Chebyshev points: basis[i][p] is
@@ -102,13 +95,17 @@ static double polynomial(const double *c, double tx, double ty)
     return value;
 }
 
-/* Hold the polynomials of one wavelength node to an exact point. */
-static int point_agrees(const IfigFigure *figure, const double *c, double tx, double ty,
-                        const IfigSmooth *exact, double wavelength_nm)
+/* Hold the polynomials of one wavelength node to exact point i: value[q * NN + i]. */
+static int point_agrees(const IfigFigure *figure, const double *c, const double at[2],
+                        const double *value, size_t i, double wavelength_nm)
 {
+    IfigSmooth exact;
     for (size_t q = 0; q < figure->quantity_count; q++) {
-        double tolerated = ifig_tolerated(figure, q, exact, wavelength_nm);
-        if (!(fabs(polynomial(c + q * NN, tx, ty) - exact->q[q]) <= tolerated)) {
+        exact.q[q] = value[q * NN + i];
+    }
+    for (size_t q = 0; q < figure->quantity_count; q++) {
+        double tolerated = ifig_tolerated(figure, q, &exact, wavelength_nm);
+        if (!(fabs(polynomial(c + q * NN, at[0], at[1]) - exact.q[q]) <= tolerated)) {
             return 0;
         }
     }
@@ -136,39 +133,31 @@ static void find_least(const double *c, double at[2])
     }
 }
 
-/* Hold the tile's polynomials at wavelength node m to exact points. */
-static int node_agrees(const IfigFigure *figure, const IfigTile *tile, size_t m,
+/* Hold the tile's polynomials at wavelength node m to exact points: those of the list, whose views
+ * are the first of `points`, and where h^2 is least. */
+static int node_agrees(const IfigFigure *figure, const IfigTile *tile, IfigPoints *points, size_t m,
                        double wavelength_nm)
 {
     const double *c = tile->at_nodes + m * figure->quantity_count * NN;
-    for (size_t t = 0; t < TESTS + figure->layer_count; t++) {
-        IfigSmooth exact;
-        double at[2] = {0, 0};
-        if (t < TESTS) {
-            memcpy(at, TEST_POINTS[t], sizeof at);
-        } else {
-            find_least(c + (t - TESTS) * NN, at);
-        }
-        IfigPointView view = view_of(figure, tile, at[0], at[1]);
-        exact_at(figure, &view, m, &exact);
-        if (!point_agrees(figure, c, at[0], at[1], &exact, wavelength_nm)) {
-            return 0;
-        }
+    double at[TESTS + IFIG_LAYERS_MAX][2], exact[IFIG_QUANTITIES_MAX * NN];
+    int agrees = 1;
+    memcpy(at, TEST_POINTS, sizeof TEST_POINTS);
+    points->count = TESTS + figure->layer_count;
+    for (size_t i = TESTS; i < points->count; i++) {
+        find_least(c + (i - TESTS) * NN, at[i]);
+        points->view[i] = view_of(figure, tile, at[i][0], at[i][1]);
     }
-    return 1;
+    ifig_points_quantities(figure, points, m, exact);
+    for (size_t i = 0; i < points->count && agrees; i++) {
+        agrees = point_agrees(figure, c, at[i], exact, i, wavelength_nm);
+    }
+    return agrees;
 }
 
-/* The Chebyshev points' views stay the same for all wavelengths. */
-static void fit_node(const IfigFigure *figure, const IfigPointView view[NN], double basis[N][N],
+static void fit_node(const IfigFigure *figure, const IfigPoints *points, double basis[N][N],
                      size_t m, double *c)
 {
-    for (size_t point = 0; point < NN; point++) {
-        IfigSmooth smooth;
-        exact_at(figure, &view[point], m, &smooth);
-        for (size_t q = 0; q < figure->quantity_count; q++) {
-            c[q * NN + point] = smooth.q[q];
-        }
-    }
+    ifig_points_quantities(figure, points, m, c);
     for (size_t q = 0; q < figure->quantity_count; q++) {
         to_monomials(basis, c + q * NN);
     }
@@ -179,20 +168,25 @@ int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile)
     const IfigSpectrumSamples *samples = &figure->samples;
     size_t block = figure->quantity_count * NN, last = figure->node_count - 1;
     double basis[N][N];
-    IfigPointView view[NN];
+    IfigPoints points, tests; /* their views stay the same for all wavelengths */
     lagrange_basis(basis);
+    points.count = NN;
     for (size_t point = 0; point < NN; point++) {
-        view[point] = view_of(figure, tile, ifig_chebyshev_point(point % N, N),
-                              ifig_chebyshev_point(point / N, N));
+        points.view[point] = view_of(figure, tile, ifig_chebyshev_point(point % N, N),
+                                     ifig_chebyshev_point(point / N, N));
+    }
+    for (size_t i = 0; i < TESTS; i++) {
+        tests.view[i] = view_of(figure, tile, TEST_POINTS[i][0], TEST_POINTS[i][1]);
     }
     /* The wavelengths that ask most first: where they miss, the rest is not worth the time. */
     tile->has_samples = 0;
-    fit_node(figure, view, basis, last, tile->at_nodes + last * block);
-    int agrees = node_agrees(figure, tile, last, samples->wavelength_nm[0]);
+    fit_node(figure, &points, basis, last, tile->at_nodes + last * block);
+    int agrees = node_agrees(figure, tile, &tests, last, samples->wavelength_nm[0]);
     for (size_t m = 0; m < last && (agrees || tile->must_fit); m++) {
-        fit_node(figure, view, basis, m, tile->at_nodes + m * block);
+        fit_node(figure, &points, basis, m, tile->at_nodes + m * block);
         if (m == 0) {
-            agrees &= node_agrees(figure, tile, m, samples->wavelength_nm[samples->count - 1]);
+            agrees &=
+                node_agrees(figure, tile, &tests, m, samples->wavelength_nm[samples->count - 1]);
         }
     }
     return agrees;

@@ -42,6 +42,9 @@ PLANTED = [
     ("crystal/turn.c", "axis[facts.optic_sign > 0 ? 2 : 0] = 1;",
      "axis[facts.optic_sign > 0 ? 0 : 2] = 1;"),
     # wave
+    ("wave/lossless.c", "a2_im = -kx * g.x * r", "a2_im = kx * g.x * r"),
+    ("wave/lossless.c", "other = y->c[2][i] + s * e - p", "other = y->c[2][i] + s * e + p"),
+    ("wave/lossless.c", "< 0.9 * medium->least_square_index ?", "> 0.0 * kx ?"),
     ("wave/propagator.c", "a->m[0][0] * a->m[1][1] - a->m[0][1] * a->m[1][0];",
      "a->m[0][0] * a->m[1][1] + a->m[0][1] * a->m[1][0];"),
     ("wave/propagator.c", "e[0][1] -= I * (g * sz);", "e[0][1] += I * (g * sz);"),
