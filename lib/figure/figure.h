@@ -116,7 +116,7 @@ void ifig_point_matrices(double n_outside, const IfigMedium *media, size_t layer
 IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigError *error);
 
 /* How far a polynomial may miss quantity q at a point where the exact quantities are known before
- * an eye could tell: 2e-5 in amplitude, a few thousandths of a radian in phase. */
+ * an 8-bit code in a thousand could tell: 2e-6 in amplitude, 2e-4 of a radian in phase. */
 double ifig_tolerated(const IfigFigure *figure, size_t q, const IfigSmooth *exact,
                       double wavelength_nm);
 

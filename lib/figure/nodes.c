@@ -20,7 +20,11 @@ enum { MOST_NODES = 24 };
 static const double TRIAL_POINTS[][2] = {{0.02, 0.03},  {0.41, 0.07},  {-0.33, 0.29}, {0.1, -0.52},
                                          {0.77, 0.21},  {-0.6, -0.55}, {-0.9, 0.1},   {0.15, 0.93},
                                          {0.57, -0.74}, {-0.5, 0.01}};
-enum { TRIALS = sizeof TRIAL_POINTS / sizeof TRIAL_POINTS[0] };
+enum {
+    TRIALS = sizeof TRIAL_POINTS / sizeof TRIAL_POINTS[0],
+    AXIS_WAVELENGTHS = 4, /* whose optic axes are tried */
+    MOST_TRIALS = TRIALS + 2 * AXIS_WAVELENGTHS * IFIG_LAYERS_MAX
+};
 
 double ifig_chebyshev_point(size_t index, size_t count)
 {
@@ -48,16 +52,66 @@ void ifig_barycentric_weights(const double *node, size_t count, double x, double
     }
 }
 
+typedef struct Direction {
+    double theta, phi;
+} Direction;
+
+/* Where an optic axis of a layer at a wavelength is seen, or the place of the rim nearest to that:
+ * the axis is a wave normal of index n_beta, whose tangential part is kept at the faces. */
+static Direction axis_direction(const IfigFigure *figure, const IfigOpticAxes *axes, int which,
+                                double (*rotation)[3])
+{
+    double normal[3] = {0, 0, 0}, rim = ifig_instrument_field_deg(&figure->instrument);
+    for (int i = 0; i < 3; i++) {
+        for (int j = 0; j < 3; j++) {
+            normal[i] += rotation[i][j] * axes->axis[which][j];
+        }
+    }
+    double up = normal[2] < 0 ? -1.0 : 1.0, index = axes->n[1];
+    if (axes->character == IFIG_UNIAXIAL) {
+        index = axes->optic_sign > 0 ? axes->n[0] : axes->n[2];
+    }
+    double sine = index * hypot(normal[0], normal[1]) / figure->instrument.immersion_index;
+    double theta = sine < 1.0 ? asin(sine) : 0.5 * IFIG_PI;
+    return (Direction){fmin(theta, rim * IFIG_DEGREE), atan2(up * normal[1], up * normal[0])};
+}
+
+/* Next to an optic axis h^2 falls to nothing and its interpolation must be best. */
+static IfigStatus axis_directions(const IfigScene *scene, double (*rotation)[3][3],
+                                  const IfigFigure *figure, Direction *at, size_t *count,
+                                  IfigError *error)
+{
+    const IfigSpectrumSamples *samples = &figure->samples;
+    for (size_t i = 0; i < scene->layer_count; i++) {
+        for (size_t w = 0; w < AXIS_WAVELENGTHS; w++) {
+            size_t k = (2 * w + 1) * samples->count / (2 * AXIS_WAVELENGTHS);
+            IfigOpticAxes axes;
+            IfigStatus status =
+                ifig_optic_axes(scene->layers[i].species, samples->wavelength_nm[k], &axes, error);
+            if (status != IFIG_OK) {
+                return status;
+            }
+            for (int which = 0; which < axes.count; which++) {
+                at[(*count)++] = axis_direction(figure, &axes, which, rotation[i]);
+            }
+        }
+    }
+    return IFIG_OK;
+}
+
 /* k0 d of a layer. */
 static double depth(const IfigFigure *figure, size_t layer, double wavelength_nm)
 {
     return 2.0 * IFIG_PI * figure->thickness_nm[layer] / wavelength_nm;
 }
 
+/* What rounding leaves of a difference of two squares near n^2. */
+static const double LAST_DIGITS = 1e-15;
+
 static double tolerated_h2(const IfigFigure *figure, double x, double h2)
 {
     double h = h2 > 0.0 ? sqrt(h2) : 0.0;
-    double tolerated = fmax(2e-3 * h / x, 2.5e-4 / (x * x));
+    double tolerated = fmax(fmax(2e-4 * h / x, 2.5e-5 / (x * x)), LAST_DIGITS);
     /* Beyond hundreds of orders the lamp's width has long washed the fringes out. */
     return figure->samples.count > 1 ? fmax(tolerated, 2e-6 * h2) : tolerated;
 }
@@ -73,14 +127,14 @@ double ifig_tolerated(const IfigFigure *figure, size_t q, const IfigSmooth *exac
         size_t layer = (q - layers - 2 * subsets) % layers;
         double x = depth(figure, layer, wavelength_nm), h2 = exact->q[layer];
         int of_mean = q >= 2 * layers + 2 * subsets;
-        return of_mean ? 2e-4 / x : fmax(tolerated_h2(figure, x, h2), 4e-4 * sqrt(fabs(h2)) / x);
+        return of_mean ? 2e-5 / x : fmax(tolerated_h2(figure, x, h2), 4e-5 * sqrt(fabs(h2)) / x);
     }
-    double tolerated = 2e-5;
+    double tolerated = 2e-6;
     size_t subset = (q - layers) % subsets;
     for (size_t layer = 0; layer < layers; layer++) {
         if (subset >> layer & 1) {
             double h2 = exact->q[layer], x = depth(figure, layer, wavelength_nm);
-            tolerated = fmin(tolerated, 2e-5 * fmax(h2 > 0.0 ? sqrt(h2) : 0.0, 1.0 / x));
+            tolerated = fmin(tolerated, 2e-6 * fmax(h2 > 0.0 ? sqrt(h2) : 0.0, 1.0 / x));
         }
     }
     return tolerated;
@@ -172,14 +226,33 @@ static int meets(const IfigFigure *figure, const IfigSmooth *at_nodes, const Ifi
     return 1;
 }
 
+/* Directions in which the choice is tried, those that ask most first. */
+typedef struct Trials {
+    Direction at[MOST_TRIALS];
+    size_t count;
+} Trials;
+
+static IfigStatus make_trials(const IfigScene *scene, double (*rotation)[3][3],
+                              const IfigFigure *figure, Trials *trials, IfigError *error)
+{
+    trials->count = 0;
+    IfigStatus status = axis_directions(scene, rotation, figure, trials->at, &trials->count, error);
+    for (size_t i = 0; i < TRIALS; i++) {
+        double x = TRIAL_POINTS[i][0], y = TRIAL_POINTS[i][1];
+        trials->at[trials->count++] =
+            (Direction){ifig_field_theta(&figure->instrument, hypot(x, y)), atan2(y, x)};
+    }
+    return status;
+}
+
 static IfigStatus nodes_suffice(const IfigScene *scene, double (*rotation)[3][3],
-                                const IfigFigure *figure, int *suffice, IfigError *error)
+                                const IfigFigure *figure, const Trials *trials, int *suffice,
+                                IfigError *error)
 {
     size_t stride = figure->samples.count / 9 + 1;
     *suffice = 1;
-    for (size_t trial = 0; trial < TRIALS && *suffice; trial++) {
-        double x = TRIAL_POINTS[trial][0], y = TRIAL_POINTS[trial][1];
-        double theta = ifig_field_theta(&figure->instrument, hypot(x, y)), phi = atan2(y, x);
+    for (size_t trial = 0; trial < trials->count && *suffice; trial++) {
+        double theta = trials->at[trial].theta, phi = trials->at[trial].phi;
         IfigSmooth at_nodes[MOST_NODES];
         for (size_t m = 0; m < figure->node_count; m++) {
             ifig_point_quantities(&figure->instrument, &figure->medium[m * figure->layer_count],
@@ -210,6 +283,10 @@ IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigErr
         status = ifig_orientation_matrix(scene->layers[i].species, &scene->layers[i].orientation,
                                          rotation[i], error);
     }
+    Trials trials;
+    if (status == IFIG_OK) {
+        status = make_trials(scene, rotation, figure, &trials, error);
+    }
     int suffice = 0;
     for (size_t i = 0; status == IFIG_OK && !suffice && i < sizeof counts / sizeof counts[0]; i++) {
         if (counts[i] >= figure->samples.count) {
@@ -217,7 +294,7 @@ IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigErr
         }
         status = make_nodes(scene, rotation, counts[i], figure, error);
         if (status == IFIG_OK) {
-            status = nodes_suffice(scene, rotation, figure, &suffice, error);
+            status = nodes_suffice(scene, rotation, figure, &trials, &suffice, error);
         }
     }
     if (status == IFIG_OK && !suffice) {
