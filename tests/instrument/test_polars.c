@@ -112,6 +112,44 @@ START_TEST(circular_polars_are_alike_at_every_azimuth_and_block_their_opposite)
 }
 END_TEST
 
+START_TEST(a_plate_neither_takes_nor_adds_light_and_undoes_itself_when_crossed)
+{
+    /* Its matrix is unitary, and that of the slow direction a quarter turn further is its inverse:
+     * seen through both, an analyser passes what it passes alone. Half a wave at 45 degrees turns
+     * the analyser's field by a right angle. */
+    Random random = {10};
+    for (int i = 0; i < 3000; i++) {
+        double complex alone[2], one[2], other[2], dot, crossed;
+        double phi = random_between(&random, -4, 4), slow = random_between(&random, -180, 180);
+        IfigInstrument instrument = instrument_of(IFIG_LENS_OBJECTIVE, (IfigPolarKind)(i % 3),
+                                                  random_between(&random, -180, 180));
+        ifig_analyser_field(&instrument, 0.3, phi, 589.3, alone);
+        instrument.plate = (IfigPlate){.material = IFIG_PLATE_GYPSUM,
+                                       .retardation_nm = random_between(&random, 0, 2000),
+                                       .slow_azimuth_deg = slow};
+        ifig_analyser_field(&instrument, 0.3, phi, 589.3, one);
+        instrument.plate.slow_azimuth_deg = slow + 90;
+        ifig_analyser_field(&instrument, 0.3, phi, 589.3, other);
+        ck_assert_double_eq_tol(length(one), 1, 1e-14);
+        /* one = U a, other = U^-1 a: their sum is 2 cos b a. */
+        double b = IFIG_PI * instrument.plate.retardation_nm / 589.3;
+        for (int k = 0; k < 2; k++) {
+            ck_assert_double_lt(cabs(one[k] + other[k] - 2 * cos(b) * alone[k]), 1e-12);
+        }
+        instrument.plate.retardation_nm = 0.5 * 589.3;
+        instrument.analyser = (IfigPolar){IFIG_POLAR_LINEAR, slow - 45};
+        instrument.plate.slow_azimuth_deg = slow;
+        ifig_analyser_field(&instrument, 0.3, phi, 589.3, one);
+        dot = cos((slow - 45) * IFIG_DEGREE - phi) * one[0] +
+              sin((slow - 45) * IFIG_DEGREE - phi) * one[1];
+        crossed = cos((slow + 45) * IFIG_DEGREE - phi) * one[0] +
+                  sin((slow + 45) * IFIG_DEGREE - phi) * one[1];
+        ck_assert_double_lt(cabs(dot), 1e-12);
+        ck_assert_double_eq_tol(cabs(crossed), 1, 1e-12);
+    }
+}
+END_TEST
+
 START_TEST(a_quartz_wedge_has_the_dispersion_of_quartz)
 {
     /* n_epsilon - n_omega of the catalogue's quartz: Ghosh, Opt. Commun. 163, 95 (1999). */
@@ -137,6 +175,7 @@ int main(void)
     tcase_add_test(facts, a_sheet_met_squarely_passes_its_own_azimuth);
     tcase_add_test(facts, right_handed_light_turns_clockwise_for_the_observer);
     tcase_add_test(facts, circular_polars_are_alike_at_every_azimuth_and_block_their_opposite);
+    tcase_add_test(facts, a_plate_neither_takes_nor_adds_light_and_undoes_itself_when_crossed);
     tcase_add_test(facts, a_quartz_wedge_has_the_dispersion_of_quartz);
     return run_case(facts, "instrument polars");
 }
