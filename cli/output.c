@@ -105,7 +105,8 @@ int ifig_cli_read_number(const char *text, double *value)
         }
         at += power;
     }
-    const double read = strtod(text, NULL);
+    enum { LONGEST = 128 }; /* as ifig_number_read of the base has it */
+    const double read = at - text <= LONGEST ? strtod(text, NULL) : HUGE_VAL;
     if (*at != '\0' || !isfinite(read)) {
         return 0;
     }

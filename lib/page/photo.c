@@ -5,13 +5,25 @@
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include "image.h"
 
-/* A photograph of 64 million pixels is smaller than this in either format. */
-static const size_t BYTES_MAX = (size_t)256 << 20;
+/* 64 million pixels of a camera are smaller than this: a JPEG has up to a byte a pixel, a PNG two. */
+static const size_t BYTES_MAX = (size_t)128 << 20;
+
+static const uint8_t PNG[] = {0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n'};
+static const uint8_t JPEG[] = {0xff, 0xd8, 0xff};
+
+static int is_png(const uint8_t *bytes, size_t count)
+{
+    return count >= sizeof PNG && memcmp(bytes, PNG, sizeof PNG) == 0;
+}
+
+static int is_jpeg(const uint8_t *bytes, size_t count)
+{
+    return count >= sizeof JPEG && memcmp(bytes, JPEG, sizeof JPEG) == 0;
+}
 
 IfigStatus ifig_photo_make(IfigPhoto *photo, uint32_t width, uint32_t height, const char *name,
                            IfigError *error)
@@ -36,16 +48,12 @@ void ifig_photo_free(IfigPhoto *photo)
     *photo = (IfigPhoto){NULL, 0, 0};
 }
 
+/* What begins as neither is not read on: it may be a device without end. */
 static IfigStatus read_open(int descriptor, const char *path, uint8_t **bytes, size_t *count,
                             IfigError *error)
 {
-    struct stat now;
-    size_t got = 0;
-    size_t room = 65536;
-    if (fstat(descriptor, &now) == 0 && now.st_size > 0 && (size_t)now.st_size < BYTES_MAX) {
-        room = (size_t)now.st_size + 1;
-    }
-    for (*count = 0;; *count += got, room *= 2) {
+    size_t got = 0, room = 65536;
+    for (*count = 0; room <= BYTES_MAX; room *= 2) {
         uint8_t *const grown = realloc(*bytes, room);
         if (grown == NULL) {
             return ifig_fail_file(error, IFIG_ERROR_MEMORY, IFIG_FILE_READ, path, ENOMEM);
@@ -53,27 +61,24 @@ static IfigStatus read_open(int descriptor, const char *path, uint8_t **bytes, s
         *bytes = grown;
         const IfigStatus status =
             ifig_input_read(descriptor, path, grown + *count, room - *count, &got, error);
-        if (status != IFIG_OK || got < room - *count) {
-            *count += got;
+        *count += got;
+        if (status != IFIG_OK || *count < room ||
+            !(is_png(grown, *count) || is_jpeg(grown, *count))) {
             return status;
         }
-        if (room > BYTES_MAX) {
-            return ifig_fail(error, IFIG_ERROR_SYNTAX,
-                             "'%s' is longer than 256 MiB, which no photograph is; save it smaller",
-                             ifig_path_text(path).text);
-        }
     }
+    return ifig_fail(error, IFIG_ERROR_SYNTAX,
+                     "'%s' is longer than 128 MiB, which no photograph is; save it smaller",
+                     ifig_path_text(path).text);
 }
 
 static IfigStatus decode(uint8_t *bytes, size_t count, const char *path, IfigPhoto *photo,
                          IfigError *error)
 {
-    static const uint8_t png[] = {0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n'};
-    static const uint8_t jpeg[] = {0xff, 0xd8, 0xff};
-    if (count >= sizeof png && memcmp(bytes, png, sizeof png) == 0) {
+    if (is_png(bytes, count)) {
         return ifig_photo_read_png(bytes, count, path, photo, error);
     }
-    if (count >= sizeof jpeg && memcmp(bytes, jpeg, sizeof jpeg) == 0) {
+    if (is_jpeg(bytes, count)) {
         return ifig_photo_read_jpeg(bytes, count, path, photo, error);
     }
     return ifig_fail(error, IFIG_ERROR_SYNTAX, "'%s' %s; give a photo as PNG or JPEG",

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Files made to harm: species files, PNG pictures and lamp tables (bars R4 and R5). Each is refused by
+"""Files made to harm: species files, recipes of pages, PNG pictures and photos (bars R4 and R5). Each is refused by
 one line that names it, quickly, in little memory, and nothing of it reaches the terminal raw.
 
 Run by Meson with INTERFIG."""
@@ -107,6 +107,104 @@ def test_a_gigabyte_is_refused_at_the_first_mebibyte(tmp_path):
 @pytest.mark.parametrize("path", ["/dev/zero", "/dev/null", "/proc/self/mem", "."])
 def test_a_device_in_place_of_a_file_is_refused(path, tmp_path):
     must_be_refused(tmp_path, path, "species", "--species-file", path)
+
+
+TOP = b"title: T\nfigures:\n- stone: quartz\n"
+RECIPES = {
+    "empty": b"", "a word": b"quartz\n", "a list": b"- title: T\n", "no title": b"figures: [{stone: quartz}]\n",
+    "no figures": b"title: T\n", "an empty list": b"title: T\nfigures: []\n",
+    "a figure of nothing": b"title: T\nfigures: [{}]\n", "a figure of a word": b"title: T\nfigures: [quartz]\n",
+    "figures in a figure": TOP + b"  figures: [{stone: quartz}]\n", "too many figures": TOP
+    + b"- stone: quartz\n" * 200, "very many figures": TOP + b"- {}\n" * 60000,
+    "the same key": TOP + b"  thickness: 3\n" * 5000, "two titles": b"title: A\n" + TOP,
+    "many keys": TOP + b"".join(b"  k%d: 1\n" % i for i in range(5000)), "an unknown key": TOP + b"colums: 2\n",
+    "a merge": TOP + b"  <<: {tilt: 3}\n", "an anchor": b"title: &a T\nfigures: [{stone: *a}]\n",
+    "an anchor of itself": b"title: T\nfigures: &a [*a]\n", "a tag": TOP + b"  thickness: !!float 3\n",
+    "an alias bomb": b"title: T\nintro: &a [x,x,x,x,x,x,x,x,x]\n" + b"".join(
+        b"k%c: &%c [*%c,*%c,*%c,*%c,*%c,*%c,*%c,*%c,*%c]\n" % ((98 + i, 98 + i) + (97 + i,) * 9)
+        for i in range(24)) + b"figures: *y\n",
+    "deep lists": b"title: T\nfigures: " + b"[" * 10000, "deep maps": TOP + b"  photo: " + b"{file: " * 10000,
+    "a deep tilt": TOP + b"  tilt: [[[[[[1]]]]]]\n", "a NUL": TOP + b"  thickness: 3\0\n",
+    "an escaped NUL": TOP + b'  title: "a\\0b"\n', "UTF-16": TOP.decode().encode("utf-16"),
+    "Latin 1": b"title: \xe9\nfigures: [{stone: quartz}]\n", "cut UTF-8": TOP + b"notes: \xe2\x82",
+    "two marks": b"\xef\xbb\xbf\xef\xbb\xbf" + TOP, "terminal codes": TOP + b"notes: \x1b]0;owned\x07\n",
+    "escaped terminal codes in a stone": TOP.replace(b"quartz", b'"\\e]0;owned\\a"'),
+    "escaped terminal codes in a key": TOP + b'  "\\e[2J": 3\n',
+    "escaped terminal codes above": TOP + b'"\\e[2J\\e]0;owned\\a": 3\n',
+    "escaped terminal codes in a number": TOP + b'columns: "2\\e[2J"\n',
+    "escaped terminal codes in a word": TOP + b'paper: "\\e[2J\\r\\n\\x9b2J"\n',
+    "escaped terminal codes in a photo": TOP + b'  photo: "\\e]0;owned\\a.png"\n',
+    "right to left": TOP + b'  labels: "\\u202efull"\n', "two documents": TOP + b"---\n" + TOP,
+    "a directive": b"%YAML 9.9\n---\n" + TOP, "a million digits": TOP + b"  thickness: 3." + b"5" * 10**6,
+    "a tab": TOP + b"\tthickness: 3\n", "a long key": TOP + b"  " + b"k" * 900 + b": 1\n",
+    "an endless key": TOP + b"  " + b"k" * 900000 + b": 1\n", "an open quote": TOP + b"notes: 'a\n" + b"b\n" * 10000,
+    "no columns": TOP + b"columns: 0\n", "five columns": TOP + b"columns: 5\n",
+    "half a column": TOP + b"columns: 1.5\n", "endless columns": TOP + b"columns: 1e999\n",
+    "no number of columns": TOP + b"columns: .nan\n", "a large figure": TOP + b"diameter: 180.0000001\n",
+    "minus pages": TOP + b"pages: -1\n", "a comma": TOP + b"diameter: 60,5\n", "a list of papers": TOP + b"paper: [a4]\n",
+    "another language": TOP + b"language: ../en\n", "thirteen lines": TOP + b"  observe: [a,b,c,d,e,f,g,h,i,j,k,l,m]\n",
+    "no line": TOP + b"  observe: []\n", "half a circle": TOP + b"  photo: {file: a.jpg, circle: [1, 2]}\n",
+    "an endless circle": TOP + b"  photo: {file: a.jpg, circle: [0, 0, inf]}\n",
+    "a circle of lists": TOP + b"  photo: {file: a.jpg, circle: [[1], [2], [3]]}\n",
+    "a photo of nothing": TOP + b"  photo: {turn: 3}\n", "a lost photo": TOP + b"  photo: nosuch.jpg\n",
+    "a photo without end": TOP + b"  photo: /dev/zero\n", "a photo of no length": TOP + b"  photo: /dev/null\n",
+    "a photo of words": TOP + b"  photo: /etc/passwd\n", "a photo of a folder": TOP + b"  photo: .\n",
+    "a photo of itself": TOP + b"  photo: club.yaml\n", "an output": TOP + b"  output: /etc/elsewhere.png\n",
+    "another recipe": TOP + b"  again: a.png\n", "no stone": b"title: T\nfigures: [{thickness: 3}]\n",
+    "two stones": TOP.replace(b"quartz", b"[quartz, topaz]"), "a shell word": TOP.replace(b"quartz", b"$(reboot)"),
+    "a format": TOP.replace(b"quartz", b"'%s%s%n'"), "an option of the machine": TOP + b"  threads: 4\n",
+    "a huge size": TOP + b"  size: 65536\n", "just too long": TOP + b"#" * (1 << 20) + b"\n",
+    "a program": open(PROGRAM, "rb").read(200000),
+}
+
+
+@pytest.mark.parametrize("case", RECIPES)
+def test_a_hostile_recipe_of_a_page_is_refused(case, tmp_path):
+    (tmp_path / "club.yaml").write_bytes(RECIPES[case])
+    must_be_refused(tmp_path, "club.yaml", "page", "club.yaml", "-o", "b.pdf")
+    assert [path.name for path in tmp_path.iterdir()] == ["club.yaml"]
+    assert not os.path.exists("/etc/elsewhere.png")
+
+
+@pytest.mark.parametrize("head", [b"\xff\xd8\xff\xe0", b"\x89PNG\r\n\x1a\n"], ids=["JPEG", "PNG"])
+def test_a_photo_of_a_gigabyte_is_not_read_to_its_end(head, tmp_path):
+    (tmp_path / "club.yaml").write_bytes(TOP + b"  photo: a.photo\n")
+    with open(tmp_path / "a.photo", "wb") as sparse:
+        sparse.write(head)
+        sparse.truncate(1 << 30)
+    must_be_refused(tmp_path, "a.photo", "page", "club.yaml", "-o", "b.pdf")
+
+
+ODD_NAME = "\x1b]0;owned\x07\x1b[2J\u202e\n.%s%n"
+
+
+def is_clean(text):
+    """Printable lines and nothing else: no terminal code, no change of direction."""
+    return all(line.isprintable() for line in text.decode("utf-8").split("\n"))
+
+
+@pytest.mark.parametrize("words", [
+    ["figure", "--again", "{}"], ["page", "{}", "-o", "a.pdf"], ["species", "--species-file", "{}"],
+    ["figure", "quartz", "--lamp", "./{}.csv"], ["species", "{}"], ["figure", "{}"], ["{}"],
+    ["figure", "quartz", "--{}"], ["figure", "quartz", "-o", "nosuch/{}.png"], ["help", "{}"],
+    ["narrow", "--observed", "{}"], ["contrast", "{}", "quartz"], ["exercise", "--from", "{}", "-o", "a.pdf"]],
+    ids=lambda words: " ".join(words))
+@pytest.mark.parametrize("is_there", [False, True])
+def test_a_name_of_terminal_codes_is_cleaned_in_messages(words, is_there, tmp_path):
+    if is_there:
+        (tmp_path / ODD_NAME).write_bytes(b"\x1b[2J")
+    status, error = run_measured(tmp_path, *[word.format(ODD_NAME) for word in words])
+    assert status != 0 and error.count(b"\n") <= 2 and is_clean(error), error
+
+
+def test_what_is_written_is_told_without_terminal_codes(tmp_path):
+    """A title of a recipe and names of outputs come back on standard output."""
+    (tmp_path / "club.yaml").write_bytes(
+        b'title: "\\e]0;owned\\a\\u202e"\nfigures: [{stone: quartz, title: "\\e[2J", size: 16}]\n')
+    for words in (["page", "club.yaml", "-o", ODD_NAME[:-4] + ".pdf"],
+                  ["figure", "quartz", "--size", "16", "-o", ODD_NAME[:-4] + ".png"]):
+        done = subprocess.run([PROGRAM, *words], cwd=tmp_path, stdin=subprocess.DEVNULL, capture_output=True)
+        assert is_clean(done.stdout) and is_clean(done.stderr), done
 
 
 def chunk(kind, data, check=0):

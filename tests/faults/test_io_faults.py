@@ -27,19 +27,27 @@ DEEDS = {
     "16-bit png": ["figure", "muscovite", "--size", "16", "--depth", "16"],
     "large png": ["figure", "calcite", "--size", "256"],
     "animated png": ["turn", "quartz", "--size", "12", "--steps", "3"],
+    "pdf": ["blink", "quartz"],
+    "svg": ["blink", "quartz"],
     "json": ["species", "quartz", "--json"],
     "probe json": ["probe", "calcite", "--json"],
 }
 WRITES_STDOUT = {"json", "probe json"}
+SUFFIX = {"pdf": ".pdf", "svg": ".svg"}
+RUN = {"faults": 0, "deeds": 0}
+
+
+def name_of(deed):
+    return "out" + SUFFIX.get(deed, "")
 
 
 def run(deed, folder, inject=None, trace=None):
     """Run a deed in a folder that holds an old file; (status, standard error)."""
-    target = folder / "out"
+    target = folder / name_of(deed)
     target.write_bytes(OLD)
     command = [PROGRAM, *DEEDS[deed]]
     if deed not in WRITES_STDOUT:
-        command += ["--threads", "1", "-o", "out"]
+        command += ([] if deed in SUFFIX else ["--threads", "1"]) + ["-o", name_of(deed)]
     if inject is not None:
         command = ["strace", "-f", "-o", os.devnull, "-e", "trace=" + inject.split(":")[0],
                    "-e", "inject=" + inject, *command]
@@ -60,7 +68,7 @@ def counts_of(deed, tmp_path):
     status, error = run(deed, folder, trace=trace)
     assert status == 0, error
     calls = re.findall(r"^\d+\s+(\w+)\(", trace.read_text(), flags=re.M)
-    return {call: calls.count(call) for call in FAULTS}, (folder / "out").read_bytes()
+    return {call: calls.count(call) for call in FAULTS}, (folder / name_of(deed)).read_bytes()
 
 
 def complaint_is_one_line(error):
@@ -80,8 +88,8 @@ def test_a_fault_never_leaves_half_a_file(deed, tmp_path):
             for error_name in errors:
                 what = "{}:error={}:when={}".format(call, error_name, number)
                 status, error = run(deed, folder, inject=what)
-                left = (folder / "out").read_bytes()
-                assert sorted(os.listdir(folder)) == ["out"], what
+                left = (folder / name_of(deed)).read_bytes()
+                assert sorted(os.listdir(folder)) == [name_of(deed)], what
                 assert status >= 0, "{}: killed by signal {}".format(what, -status)
                 if status == 0:
                     assert left == whole, what + ": status 0 and a wrong file"
@@ -92,6 +100,13 @@ def test_a_fault_never_leaves_half_a_file(deed, tmp_path):
                 faults += 1
     print("{}: {} faults, {} of them made good or harmless".format(deed, faults, made_good))
     assert faults >= 40
+    RUN["faults"] += faults
+    RUN["deeds"] += 1
+
+
+def test_the_faults_are_as_many_as_promised():
+    print("{faults} faults in {deeds} deeds".format(**RUN))
+    assert RUN["faults"] >= 50 * RUN["deeds"]
 
 
 @pytest.mark.parametrize("deed", ["png", "animated png"])

@@ -48,7 +48,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
             must(settings.size >= 1 && settings.size <= 65535);
             must(settings.thickness_mm >= 0.001 && settings.thickness_mm <= 100);
             canary(settings.given[IFIG_CLI_IMMERSION] || settings.given[IFIG_CLI_POLARISER] ||
-                   settings.given[IFIG_CLI_DEPTH] || settings.given[IFIG_CLI_DPI]);
+                   settings.given[IFIG_CLI_ANALYSER] || settings.given[IFIG_CLI_DEPTH] ||
+                   settings.given[IFIG_CLI_EXPOSURE] || settings.given[IFIG_CLI_DPI]);
         }
     }
     free(text);

@@ -62,12 +62,33 @@ static size_t change_line(uint8_t *data, size_t size, size_t most, unsigned numb
     return size - length + changed;
 }
 
+/* Another digit in place of one: numbers stay numbers. */
+static void change_digit(uint8_t *data, size_t size, unsigned number, unsigned digit)
+{
+    size_t count = 0, at = 0;
+    for (size_t i = 0; i < size; i++) {
+        count += data[i] >= '0' && data[i] <= '9';
+    }
+    for (size_t left = count > 0 ? number % count + 1 : 0; left > 0; at++) {
+        left -= data[at] >= '0' && data[at] <= '9';
+    }
+    if (at > 0) {
+        data[at - 1] = (uint8_t)('0' + digit % 10);
+    }
+}
+
 size_t mutate_lines(uint8_t *data, size_t size, size_t most, unsigned seed)
 {
-    const unsigned kind = seed % 4, one = seed / 4 % 1024, other = seed / 4096;
-    if (size > most || size == 0 || kind > 2) {
+    const unsigned kind = seed % 5, one = seed / 5 % 1024, other = seed / 5 / 1024;
+    if (size > most || size == 0 || kind == 0) {
         return LLVMFuzzerMutate(data, size, most);
     }
-    return kind == 0 ? repeat_line(data, size, most, one, other)
-                     : change_line(data, size, most, one);
+    if (kind == 1) {
+        return repeat_line(data, size, most, one, other);
+    }
+    if (kind == 2) {
+        change_digit(data, size, one, other);
+        return size;
+    }
+    return change_line(data, size, most, one);
 }

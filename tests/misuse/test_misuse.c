@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "../page/leaks.h"
 #include "../run_case.h"
 
 enum { THREADS = 8 };
