@@ -24,23 +24,14 @@ IfigCliValueKind ifig_cli_value_kind(const IfigCliOption *option)
     if (option->argument == NULL) {
         return IFIG_CLI_VALUE_NONE;
     }
-    if (option->words != NULL || is_choice(option->argument)) {
+    if (option->offered == IFIG_CLI_OFFERED_SPECIES_LIST) {
+        return IFIG_CLI_VALUE_SPECIES_LIST;
+    }
+    if (option->words != NULL || option->offers != NULL || is_choice(option->argument) ||
+        option->offered == IFIG_CLI_OFFERED_COLOUR) {
         return IFIG_CLI_VALUE_WORDS;
     }
     return strncmp(option->argument, "FILE", 4) == 0 ? IFIG_CLI_VALUE_FILE : IFIG_CLI_VALUE_FREE;
-}
-
-void ifig_cli_print_choice(const IfigCliOption *option)
-{
-    for (int i = 0; option->words != NULL && option->words[i] != NULL; i++) {
-        printf(" %s", option->words[i]);
-    }
-    if (option->words == NULL) {
-        putchar(' ');
-        for (const char *at = option->argument; *at != '\0'; at++) {
-            putchar(*at == '|' ? ' ' : *at);
-        }
-    }
 }
 
 IfigCliWordKind ifig_cli_word_kind(const IfigCliCommand *command)
@@ -69,14 +60,8 @@ static int is_plain(const char *word, size_t length)
 }
 
 /* Keys, and varieties of one word. */
-static IfigCliStatus print_species(void)
+static void print_species(const IfigCatalogue *catalogue)
 {
-    IfigError error = IFIG_ERROR_INIT;
-    IfigCatalogue *catalogue;
-    const IfigStatus status = ifig_catalogue_create(&catalogue, &error);
-    if (status != IFIG_OK) {
-        return ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS), "%s", error.message);
-    }
     for (size_t i = 0; i < ifig_catalogue_count(catalogue); i++) {
         const IfigSpecies *species = ifig_catalogue_at(catalogue, i);
         printf(" %s", ifig_species_text(species, IFIG_TEXT_KEY));
@@ -90,7 +75,58 @@ static IfigCliStatus print_species(void)
             variety += length;
         }
     }
+}
+
+/* The body colours that have a name of one word. */
+static void print_colours(const IfigCatalogue *catalogue)
+{
+    for (size_t i = 0; i < ifig_catalogue_count(catalogue); i++) {
+        const IfigSpecies *species = ifig_catalogue_at(catalogue, i);
+        for (int colour = 1; colour <= ifig_species_colour_count(species); colour++) {
+            const char *name = ifig_species_colour_name(species, colour);
+            if (is_plain(name, strlen(name))) {
+                printf(" %s", name);
+            }
+        }
+    }
+}
+
+static IfigCliStatus print_of_catalogue(void (*print)(const IfigCatalogue *catalogue))
+{
+    IfigError error = IFIG_ERROR_INIT;
+    IfigCatalogue *catalogue;
+    const IfigStatus status = ifig_catalogue_create(&catalogue, &error);
+    if (status != IFIG_OK) {
+        return ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS), "%s", error.message);
+    }
+    print(catalogue);
     ifig_catalogue_free(catalogue);
+    return IFIG_CLI_OK;
+}
+
+static void print_word(const char *word, int escapes_colons)
+{
+    putchar(' ');
+    for (; *word != '\0'; word++) {
+        printf("%s%c", *word == ':' && escapes_colons ? "\\" : "", *word);
+    }
+}
+
+IfigCliStatus ifig_cli_print_choice(const IfigCliOption *option, int escapes_colons)
+{
+    const char *const *words = option->offers != NULL ? option->offers : option->words;
+    for (int i = 0; words != NULL && words[i] != NULL; i++) {
+        print_word(words[i], escapes_colons);
+    }
+    if (option->offered == IFIG_CLI_OFFERED_COLOUR) {
+        return print_of_catalogue(print_colours);
+    }
+    if (words == NULL) {
+        putchar(' ');
+        for (const char *at = option->argument; *at != '\0'; at++) {
+            putchar(*at == '|' ? ' ' : *at);
+        }
+    }
     return IFIG_CLI_OK;
 }
 
@@ -98,7 +134,7 @@ IfigCliStatus ifig_cli_print_words(IfigCliWordKind kind)
 {
     const IfigCliCommand *command;
     if (kind == IFIG_CLI_WORD_SPECIES) {
-        return print_species();
+        return print_of_catalogue(print_species);
     }
     for (int i = 0; kind == IFIG_CLI_WORD_TOPIC && (command = ifig_cli_command(i)) != NULL; i++) {
         printf(" %s", command->name);

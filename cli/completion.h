@@ -10,11 +10,13 @@ typedef enum IfigCliValueKind {
     IFIG_CLI_VALUE_NONE = 0, /* a switch */
     IFIG_CLI_VALUE_FREE,     /* a number or text: nothing to offer */
     IFIG_CLI_VALUE_FILE,
-    IFIG_CLI_VALUE_WORDS /* a closed choice */
+    IFIG_CLI_VALUE_WORDS,       /* a choice, closed or not */
+    IFIG_CLI_VALUE_SPECIES_LIST /* species and words, with commas between them */
 } IfigCliValueKind;
 IfigCliValueKind ifig_cli_value_kind(const IfigCliOption *option);
-/* The words of a closed choice, each with a blank before it. */
-void ifig_cli_print_choice(const IfigCliOption *option);
+/* The words that a value may be beside a species, each with a blank before it, and a backslash
+ * before each colon where that is what a shell wants. */
+IfigCliStatus ifig_cli_print_choice(const IfigCliOption *option, int escapes_colons);
 
 typedef enum IfigCliWordKind {
     IFIG_CLI_WORD_NONE = 0,

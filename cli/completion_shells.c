@@ -29,11 +29,12 @@ static const IfigCliOption *next_option(const IfigCliCommand *command, int *id)
     return NULL;
 }
 
-static void print_bash_value(const IfigCliOption *option)
+static IfigCliStatus print_bash_value(const IfigCliOption *option)
 {
     const IfigCliValueKind kind = ifig_cli_value_kind(option);
+    IfigCliStatus status = IFIG_CLI_OK;
     if (kind == IFIG_CLI_VALUE_NONE) {
-        return;
+        return status;
     }
     fputs("        ", stdout);
     if (option->letter != 0) {
@@ -44,12 +45,17 @@ static void print_bash_value(const IfigCliOption *option)
         fputs("kind=file", stdout);
     } else if (kind == IFIG_CLI_VALUE_WORDS) {
         fputs("kind=words words='", stdout);
-        ifig_cli_print_choice(option);
+        status = ifig_cli_print_choice(option, 0);
+        putchar('\'');
+    } else if (kind == IFIG_CLI_VALUE_SPECIES_LIST) {
+        fputs("kind=list words=$species'", stdout);
+        status = ifig_cli_print_choice(option, 0);
         putchar('\'');
     } else {
         fputs("kind=free", stdout);
     }
     fputs(" ;;\n", stdout);
+    return status;
 }
 
 static IfigCliStatus print_bash_command(const IfigCliCommand *command)
@@ -75,8 +81,8 @@ static IfigCliStatus print_bash_command(const IfigCliCommand *command)
         fputs("'\n", stdout);
     }
     fputs("        case $previous in\n", stdout);
-    for (int id = 0; (option = next_option(command, &id)) != NULL;) {
-        print_bash_value(option);
+    for (int id = 0; status == IFIG_CLI_OK && (option = next_option(command, &id)) != NULL;) {
+        status = print_bash_value(option);
     }
     fputs("        esac\n        ;;\n", stdout);
     return status;
@@ -115,6 +121,12 @@ IfigCliStatus ifig_cli_print_bash(void)
           "    fi\n"
           "    case $kind in\n"
           "    words) mapfile -t COMPREPLY < <(compgen -W \"$words\" -- \"$current\") ;;\n"
+          "    list)\n"
+          "        local before=${current%\"${current##*,}\"}\n"
+          "        compopt -o nospace 2>/dev/null\n"
+          "        mapfile -t COMPREPLY < \\\n"
+          "            <(compgen -P \"$before\" -W \"$words\" -- \"${current##*,}\")\n"
+          "        ;;\n"
           "    file)\n"
           "        compopt -o filenames 2>/dev/null\n"
           "        mapfile -t COMPREPLY < <(compgen -f -- \"$current\")\n"
@@ -126,9 +138,27 @@ IfigCliStatus ifig_cli_print_bash(void)
     return status;
 }
 
-static void print_zsh_option(const IfigCliOption *option)
+/* What completes a value: the action of _arguments. */
+static IfigCliStatus print_zsh_action(const IfigCliOption *option, IfigCliValueKind kind)
+{
+    IfigCliStatus status = IFIG_CLI_OK;
+    if (kind == IFIG_CLI_VALUE_FILE) {
+        fputs("_files", stdout);
+    } else if (kind == IFIG_CLI_VALUE_WORDS) {
+        putchar('(');
+        status = ifig_cli_print_choice(option, 1);
+        putchar(')');
+    } else if (kind == IFIG_CLI_VALUE_SPECIES_LIST) {
+        fputs(" _sequence compadd - ${=species}", stdout);
+        status = ifig_cli_print_choice(option, 1);
+    }
+    return status;
+}
+
+static IfigCliStatus print_zsh_option(const IfigCliOption *option)
 {
     const IfigCliValueKind kind = ifig_cli_value_kind(option);
+    IfigCliStatus status = IFIG_CLI_OK;
     for (int form = option->letter != 0 ? 0 : 1; form < 2; form++) {
         fputs("            '", stdout);
         fputs(option->may_repeat ? "*" : "", stdout);
@@ -144,15 +174,10 @@ static void print_zsh_option(const IfigCliOption *option)
             print_quoted(option->argument, (int)strlen(option->argument), ":[]\\");
             putchar(':');
         }
-        if (kind == IFIG_CLI_VALUE_FILE) {
-            fputs("_files", stdout);
-        } else if (kind == IFIG_CLI_VALUE_WORDS) {
-            putchar('(');
-            ifig_cli_print_choice(option);
-            putchar(')');
-        }
+        status = print_zsh_action(option, kind);
         fputs("' \\\n", stdout);
     }
+    return status;
 }
 
 static IfigCliStatus print_zsh_command(const IfigCliCommand *command)
@@ -161,8 +186,8 @@ static IfigCliStatus print_zsh_command(const IfigCliCommand *command)
     const IfigCliOption *option;
     IfigCliStatus status = IFIG_CLI_OK;
     printf("    %s)\n        _arguments \\\n", command->name);
-    for (int id = 0; (option = next_option(command, &id)) != NULL;) {
-        print_zsh_option(option);
+    for (int id = 0; status == IFIG_CLI_OK && (option = next_option(command, &id)) != NULL;) {
+        status = print_zsh_option(option);
     }
     if (kind == IFIG_CLI_WORD_FILE) {
         fputs("            '*:file:_files'\n", stdout);
@@ -218,9 +243,10 @@ IfigCliStatus ifig_cli_print_zsh(void)
     return status;
 }
 
-static void print_fish_option(const IfigCliCommand *command, const IfigCliOption *option)
+static IfigCliStatus print_fish_option(const IfigCliCommand *command, const IfigCliOption *option)
 {
     const IfigCliValueKind kind = ifig_cli_value_kind(option);
+    IfigCliStatus status = IFIG_CLI_OK;
     printf("complete -c interfig -n '__interfig_is %s' -l %s", command->name, option->name);
     if (option->letter != 0) {
         printf(" -s %c", option->letter);
@@ -229,44 +255,64 @@ static void print_fish_option(const IfigCliCommand *command, const IfigCliOption
         fputs(" -r -F", stdout);
     } else if (kind == IFIG_CLI_VALUE_WORDS) {
         fputs(" -x -a '", stdout);
-        ifig_cli_print_choice(option);
+        status = ifig_cli_print_choice(option, 0);
         putchar('\'');
+    } else if (kind == IFIG_CLI_VALUE_SPECIES_LIST) {
+        fputs(" -x -a '(__interfig_list $__interfig_species", stdout);
+        status = ifig_cli_print_choice(option, 0);
+        fputs(")'", stdout);
     } else if (kind == IFIG_CLI_VALUE_FREE) {
         fputs(" -x", stdout);
     }
     fputs(" -d '", stdout);
     print_quoted(option->help, ifig_cli_clause_length(option->help), "\\");
     fputs("'\n", stdout);
+    return status;
+}
+
+/* All of one command. */
+static IfigCliStatus print_fish_command(const IfigCliCommand *command)
+{
+    const IfigCliWordKind kind = ifig_cli_word_kind(command);
+    IfigCliStatus status = IFIG_CLI_OK;
+    const IfigCliOption *option;
+    printf("complete -c interfig -n __fish_use_subcommand -a %s -d '", command->name);
+    print_quoted(command->summary, (int)strlen(command->summary), "\\");
+    fputs("'\n", stdout);
+    for (int id = 0; status == IFIG_CLI_OK && (option = next_option(command, &id)) != NULL;) {
+        status = print_fish_option(command, option);
+    }
+    if (status == IFIG_CLI_OK && kind != IFIG_CLI_WORD_NONE) {
+        printf("complete -c interfig -n '__interfig_is %s' ", command->name);
+        fputs(kind == IFIG_CLI_WORD_FILE ? "-F" : "-a '", stdout);
+        status = ifig_cli_print_words(kind);
+        fputs(kind == IFIG_CLI_WORD_FILE ? "\n" : "'\n", stdout);
+    }
+    return status;
 }
 
 IfigCliStatus ifig_cli_print_fish(void)
 {
-    IfigCliStatus status = IFIG_CLI_OK;
     const IfigCliCommand *command;
-    const IfigCliOption *option;
     fputs("# fish completion of interfig; written by: interfig completion fish\n"
           "function __interfig_is\n"
           "    set -l words (commandline -opc)\n"
           "    test (count $words) -ge 2; and test $words[2] = $argv[1]\n"
           "end\n"
+          "function __interfig_list\n"
+          "    set -l before (commandline -ct | string replace -r '[^,]*$' '')\n"
+          "    printf '%s\\n' \"$before\"$argv\n"
+          "end\n"
+          "set -g __interfig_species",
+          stdout);
+    IfigCliStatus status = ifig_cli_print_words(IFIG_CLI_WORD_SPECIES);
+    fputs("\n"
           "complete -c interfig -f\n"
           "complete -c interfig -n __fish_use_subcommand -l help -d 'the commands'\n"
           "complete -c interfig -n __fish_use_subcommand -l version -d 'the version'\n",
           stdout);
     for (int i = 0; status == IFIG_CLI_OK && (command = ifig_cli_command(i)) != NULL; i++) {
-        const IfigCliWordKind kind = ifig_cli_word_kind(command);
-        printf("complete -c interfig -n __fish_use_subcommand -a %s -d '", command->name);
-        print_quoted(command->summary, (int)strlen(command->summary), "\\");
-        fputs("'\n", stdout);
-        for (int id = 0; (option = next_option(command, &id)) != NULL;) {
-            print_fish_option(command, option);
-        }
-        if (kind != IFIG_CLI_WORD_NONE) {
-            printf("complete -c interfig -n '__interfig_is %s' ", command->name);
-            fputs(kind == IFIG_CLI_WORD_FILE ? "-F" : "-a '", stdout);
-            status = ifig_cli_print_words(kind);
-            fputs(kind == IFIG_CLI_WORD_FILE ? "\n" : "'\n", stdout);
-        }
+        status = print_fish_command(command);
     }
     return status;
 }

@@ -116,12 +116,5 @@ static IfigCliStatus tell(const IfigCliSettings *settings, const IfigCliScene *s
 
 IfigCliStatus ifig_cli_run_hunt(IfigCliSettings *settings)
 {
-    const IfigCliKept nothing = {NULL, NULL};
-    IfigCliScene scene;
-    IfigCliStatus status = ifig_cli_open_scene(settings, &nothing, &scene);
-    if (status == IFIG_CLI_OK) {
-        status = tell(settings, &scene);
-    }
-    ifig_cli_close_scene(&scene);
-    return status;
+    return ifig_cli_tell_of_scene(settings, tell);
 }

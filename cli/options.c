@@ -28,6 +28,11 @@ const char *const ifig_cli_lamp_words[] = {"daylight",    "tungsten", "led",
 static const char *const polars_words[] = {"crossed", "parallel", "circular", NULL};
 static const char *const what_words[] = {"stage", "tilt", "thickness", "plate", "analyser", NULL};
 static const char *const labels_words[] = {"none", "basic", "full", NULL};
+static const char *const lens_offers[] = {"sphere", "objective:0.65", "objective:0.85", NULL};
+static const char *const polar_offers[] = {"left", "right", NULL};
+static const char *const list_offers[] = {"uniaxial", "biaxial", "common", NULL};
+static const char *const marked_offers[] = {"all", "none", NULL};
+static const char *const strips_offers[] = {"none", NULL};
 static const char *const of_words[] = {"figure", "face", NULL};
 
 /* Several members a line: laid out one by one the table would take three screens more. */
@@ -42,7 +47,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .allowed = "sphere, sphere:1.2 to sphere:3, or objective:0.01 to objective:2.49975, with "
                    "NA below --immersion",
         .standard = "sphere:1.5", .example = "objective:0.85",
-        .read = ifig_cli_read_lens, .write = ifig_cli_write_lens},
+        .offers = lens_offers, .read = ifig_cli_read_lens, .write = ifig_cli_write_lens},
     [IFIG_CLI_FIELD] = {
         .name = "field", .argument = "DEG", .commands = LENSED,
         .group = IFIG_CLI_GROUP_INSTRUMENT,
@@ -79,13 +84,13 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .help = "azimuth of the lower polar, counter-clockwise from east; left or right: circular",
         .allowed = "-3600 to 3600 degrees, left or right", .low = -3600, .high = 3600,
         .standard = "0", .example = "45", .offset = AT(polariser),
-        .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
+        .offers = polar_offers, .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
     [IFIG_CLI_ANALYSER] = {
         .name = "analyser", .argument = "DEG", .commands = STONE & ~IFIG_CLI_HUNT,
         .group = IFIG_CLI_GROUP_INSTRUMENT, .help = "azimuth of the upper polar, likewise",
         .allowed = "-3600 to 3600 degrees, left or right", .low = -3600, .high = 3600,
         .standard = "polariser + 90", .example = "90", .offset = AT(analyser),
-        .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
+        .offers = polar_offers, .read = ifig_cli_read_polar, .write = ifig_cli_write_polar},
     [IFIG_CLI_POLARS] = {
         .name = "polars", .tells_itself = 1, .argument = "HOW",
         .commands = (STONE & ~IFIG_CLI_HUNT) | CHART,
@@ -121,6 +126,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
                 "uniaxial, biaxial and common",
         .allowed = "stones with commas between them, or uniaxial, biaxial, common",
         .standard = "common", .example = "quartz,ruby,topaz_oh", .offset = AT(list),
+        .offers = list_offers, .offered = IFIG_CLI_OFFERED_SPECIES_LIST,
         .read = ifig_cli_read_text},
     [IFIG_CLI_LEVEL] = {
         .name = "level", .tells_itself = 1, .argument = "1|2|3", .commands = ASKED,
@@ -198,6 +204,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
                 "whose name finds room; none",
         .allowed = "species with commas between them, all or none",
         .standard = "about fifty gemstones, as many as find room", .example = "quartz,topaz_f,ruby",
+        .offers = marked_offers, .offered = IFIG_CLI_OFFERED_SPECIES_LIST,
         .offset = AT(marked), .read = ifig_cli_read_text, .write = ifig_cli_write_list},
     [IFIG_CLI_STRIPS] = {
         .name = "strips", .tells_itself = 1, .argument = "LIST", .commands = CHART,
@@ -209,6 +216,7 @@ static const IfigCliOption table[IFIG_CLI_OPTION_COUNT] = { /* from IFIG_CLI_LEN
         .standard = "tanzanite:z,moissanite,sphene:z,brookite:z; none with a lamp of a single "
                     "wavelength",
         .example = "sphene:z,moissanite", .offset = AT(strips),
+        .offers = strips_offers, .offered = IFIG_CLI_OFFERED_SPECIES_LIST,
         .read = ifig_cli_read_text, .write = ifig_cli_write_list},
     [IFIG_CLI_JSON] = {
         .name = "json", .commands = TOLD, .group = IFIG_CLI_GROUP_OTHER,

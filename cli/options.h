@@ -51,6 +51,13 @@ typedef struct IfigCliWrong {
     char text[200];
 } IfigCliWrong;
 
+/* What a shell offers for a value beside IfigCliOption.offers. */
+typedef enum IfigCliOffered {
+    IFIG_CLI_OFFERED_WORDS = 0,
+    IFIG_CLI_OFFERED_SPECIES_LIST, /* species with commas between them */
+    IFIG_CLI_OFFERED_COLOUR        /* body colours */
+} IfigCliOffered;
+
 typedef struct IfigCliOption IfigCliOption;
 
 /* Take a value into the settings: 1, or 0 and what is wrong with it. */
@@ -73,10 +80,13 @@ struct IfigCliOption {
     const char *allowed;  /* in words; NULL: low to high, unit */
     double low, high;
     const char *unit;
-    const char *const *words; /* a closed choice, ends with NULL; the first word stands for low */
-    size_t offset;            /* of the plain value in the settings */
-    IfigCliReader *read;      /* NULL: a switch */
-    IfigCliWriter *write;     /* NULL: no part of a recipe */
+    const char *const *words;  /* a closed choice, ends with NULL; the first word stands for low */
+    const char *const *offers; /* words that a shell completes, other values being allowed too; ends
+                                  with NULL; NULL: those of the closed choice */
+    unsigned char offered;     /* IfigCliOffered */
+    size_t offset;             /* of the plain value in the settings */
+    IfigCliReader *read;       /* NULL: a switch */
+    IfigCliWriter *write;      /* NULL: no part of a recipe */
 };
 
 /* The options about the stone, a table of their own; options.c holds the rest. */

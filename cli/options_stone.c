@@ -52,6 +52,7 @@ const IfigCliOption ifig_cli_stone_options[IFIG_CLI_STONE_OPTION_COUNT] = {
                 "such as ruby brings its own",
         .allowed = "a body colour that 'interfig species NAME' lists", .example = "'blue sapphire'",
         .standard = "that of the variety named as SPECIES, if any", .offset = AT(colour_word),
+        .offered = IFIG_CLI_OFFERED_COLOUR,
         .read = ifig_cli_read_text, .write = ifig_cli_write_colour},
     [IFIG_CLI_COLOURLESS] = {
         .name = "colourless", .commands = STONE, .group = IFIG_CLI_GROUP_STONE,

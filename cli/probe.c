@@ -137,25 +137,23 @@ static void print_text(const IfigCliSettings *settings, const IfigCliScene *scen
     }
 }
 
-IfigCliStatus ifig_cli_run_probe(IfigCliSettings *settings)
+static IfigCliStatus tell(const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    const IfigCliKept nothing = {NULL, NULL};
-    IfigCliScene scene;
     IfigProbe probe;
     IfigError error = IFIG_ERROR_INIT;
-    IfigCliStatus ending = ifig_cli_open_scene(settings, &nothing, &scene);
-    if (ending == IFIG_CLI_OK) {
-        const IfigStatus status = ifig_probe(&scene.scene, settings->theta_deg, settings->phi_deg,
-                                             settings->wavelength_nm, &probe, &error);
-        if (status != IFIG_OK) {
-            ending = ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS), "%s",
-                                       error.message);
-        } else if (settings->given[IFIG_CLI_JSON]) {
-            ending = print_json(settings, &scene, &probe);
-        } else {
-            print_text(settings, &scene, &probe);
-        }
+    const IfigStatus status = ifig_probe(&scene->scene, settings->theta_deg, settings->phi_deg,
+                                         settings->wavelength_nm, &probe, &error);
+    if (status != IFIG_OK) {
+        return ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS), "%s", error.message);
     }
-    ifig_cli_close_scene(&scene);
-    return ending;
+    if (settings->given[IFIG_CLI_JSON]) {
+        return print_json(settings, scene, &probe);
+    }
+    print_text(settings, scene, &probe);
+    return IFIG_CLI_OK;
+}
+
+IfigCliStatus ifig_cli_run_probe(IfigCliSettings *settings)
+{
+    return ifig_cli_tell_of_scene(settings, tell);
 }

@@ -140,28 +140,26 @@ static void print_text(const IfigCliSettings *settings, const IfigCliScene *scen
     ifig_cli_print_lines(stdout, words);
 }
 
-IfigCliStatus ifig_cli_run_reading(IfigCliSettings *settings)
+static IfigCliStatus tell(const IfigCliSettings *settings, const IfigCliScene *scene)
 {
-    const IfigCliKept nothing = {NULL, NULL};
-    IfigCliScene scene;
     IfigReading reading = IFIG_READING_INIT;
     char words[IFIG_READING_TEXT_MAX];
     IfigError error = IFIG_ERROR_INIT;
-    IfigCliStatus ending = ifig_cli_open_scene(settings, &nothing, &scene);
-    if (ending == IFIG_CLI_OK) {
-        IfigStatus status = ifig_reading(&scene.scene, &reading, &error);
-        if (status == IFIG_OK) {
-            status = ifig_reading_describe(&reading, words, sizeof words, &error);
-        }
-        if (status != IFIG_OK) {
-            ending = ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS), "%s",
-                                       error.message);
-        } else if (settings->given[IFIG_CLI_JSON]) {
-            ending = print_json(&scene, &reading, words);
-        } else {
-            print_text(settings, &scene, words);
-        }
+    IfigStatus status = ifig_reading(&scene->scene, &reading, &error);
+    if (status == IFIG_OK) {
+        status = ifig_reading_describe(&reading, words, sizeof words, &error);
     }
-    ifig_cli_close_scene(&scene);
-    return ending;
+    if (status != IFIG_OK) {
+        return ifig_cli_complain(ifig_cli_exit_status(status, IFIG_CLI_WORDS), "%s", error.message);
+    }
+    if (settings->given[IFIG_CLI_JSON]) {
+        return print_json(scene, &reading, words);
+    }
+    print_text(settings, scene, words);
+    return IFIG_CLI_OK;
+}
+
+IfigCliStatus ifig_cli_run_reading(IfigCliSettings *settings)
+{
+    return ifig_cli_tell_of_scene(settings, tell);
 }

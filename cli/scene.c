@@ -362,3 +362,15 @@ void ifig_cli_close_scene(IfigCliScene *scene)
     free(scene->species_text);
     free(scene->lamp_text);
 }
+
+IfigCliStatus ifig_cli_tell_of_scene(IfigCliSettings *settings, IfigCliTeller *tell)
+{
+    const IfigCliKept nothing = {NULL, NULL};
+    IfigCliScene scene;
+    IfigCliStatus status = ifig_cli_open_scene(settings, &nothing, &scene);
+    if (status == IFIG_CLI_OK) {
+        status = tell(settings, &scene);
+    }
+    ifig_cli_close_scene(&scene);
+    return status;
+}

@@ -12,6 +12,11 @@ IfigCliStatus ifig_cli_open_scene(IfigCliSettings *settings, const IfigCliKept *
                                   IfigCliScene *scene);
 void ifig_cli_close_scene(IfigCliScene *scene);
 
+/* What a command says of one scene; what is wrong it complains about. */
+typedef IfigCliStatus IfigCliTeller(const IfigCliSettings *settings, const IfigCliScene *scene);
+/* Open the scene, let it be told of, close it. */
+IfigCliStatus ifig_cli_tell_of_scene(IfigCliSettings *settings, IfigCliTeller *tell);
+
 /* The lamp of the settings, into the scene. */
 IfigCliStatus ifig_cli_open_lamp(const IfigCliSettings *settings, const IfigCliKept *kept,
                                  IfigCliScene *scene);

@@ -27,11 +27,12 @@ typedef enum IfigClue {
     IFIG_CLUE_COLOUR,        /**< a body colour's hue: red, blue, colourless, ... */
     IFIG_CLUE_INDEX,         /**< refractive index at 589.3 nm */
     IFIG_CLUE_BIREFRINGENCE, /**< n_gamma - n_alpha */
-    IFIG_CLUE_COUNT
+    IFIG_CLUE_COUNT          /**< how many there are */
 } IfigClue;
 
 /** A clue's name as --observed and JSON write it: "reaction", "character", "sign", "two-v",
- *  "rings", "bulls-eye", "colour", "index", "birefringence"; NULL for an unknown one. */
+ *  "rings", "bulls-eye", "colour", "index", "birefringence"; NULL for an unknown one. Static
+ *  storage. */
 IFIG_API const char *ifig_clue_name(IfigClue clue);
 
 /** A stone to be compared: a species, or one of its coloured varieties. */
@@ -91,7 +92,8 @@ typedef struct IfigTraits {
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_traits(const IfigStone *stone, const IfigInstrument *instrument,
                                 double thickness_mm, IfigTraits *traits, IfigError *error);
-/** A hue as advice writes it: "colourless", "red", "yellow green"; NULL for an unknown one. */
+/** A hue as advice writes it: "colourless", "red", "yellow green"; NULL for an unknown one. Static
+ *  storage. */
 IFIG_API const char *ifig_hue_name(IfigHue hue);
 
 /** How surely a trainee sees a difference. */
@@ -109,19 +111,20 @@ typedef enum IfigSureness {
 
 /** A tool other than the polariscope that can separate two stones. */
 typedef enum IfigOtherTest {
-    IFIG_TEST_REFRACTOMETER = 0,
-    IFIG_TEST_SPECIFIC_GRAVITY,
-    IFIG_TEST_SPECTROSCOPE,
-    IFIG_TEST_DICHROSCOPE,
-    IFIG_TEST_MAGNIFICATION,
-    IFIG_TEST_THERMAL, /**< thermal conductivity: diamond and moissanite against the rest */
-    IFIG_TEST_LABORATORY,
-    IFIG_TEST_COUNT
+    IFIG_TEST_REFRACTOMETER = 0, /**< the refractive index, up to IFIG_REFRACTOMETER_LIMIT */
+    IFIG_TEST_SPECIFIC_GRAVITY,  /**< weighed in air and in water, or in heavy liquids */
+    IFIG_TEST_SPECTROSCOPE,      /**< the absorption lines and bands of its colour */
+    IFIG_TEST_DICHROSCOPE,       /**< the two colours of a pleochroic stone */
+    IFIG_TEST_MAGNIFICATION,     /**< inclusions and growth marks: natural or synthetic */
+    IFIG_TEST_THERMAL,    /**< thermal conductivity: diamond and moissanite against the rest */
+    IFIG_TEST_LABORATORY, /**< spectra and analyses that no bench has */
+    IFIG_TEST_COUNT       /**< how many there are */
 } IfigOtherTest;
 /** A test's name as JSON writes it: "refractometer", "specific-gravity", "spectroscope",
- *  "dichroscope", "magnification", "thermal", "laboratory"; NULL for an unknown one. */
+ *  "dichroscope", "magnification", "thermal", "laboratory"; NULL for an unknown one. Static
+ *  storage. */
 IFIG_API const char *ifig_other_test_name(IfigOtherTest test);
-/** "not", "sometimes", "hard", "practised", "anyone"; NULL for an unknown one. */
+/** "not", "sometimes", "hard", "practised", "anyone"; NULL for an unknown one. Static storage. */
 IFIG_API const char *ifig_sureness_name(IfigSureness sureness);
 
 /** How well two stones are told apart. */
@@ -149,14 +152,17 @@ typedef struct IfigPairContrast {
         .size = sizeof(IfigPairContrast)                                                           \
     }
 
-/** Compare two stones. Two varieties of one species differ by colour alone. @return as ifig_traits
- */
+/** Compare two stones. Two varieties of one species differ by colour alone.
+ *  @param instrument    the lens and field in which rings are counted; NULL: the sphere
+ *  @param thickness_mm  of the stones in which they are counted, 0.001 to 100
+ *  @return as ifig_traits */
 IFIG_API IfigStatus ifig_contrast(const IfigStone *first, const IfigStone *second,
                                   const IfigInstrument *instrument, double thickness_mm,
                                   IfigPairContrast *contrast, IfigError *error);
 /** The advice on two stones in plain English, a sentence a line: what to look at first, what each
  *  shows, traps on the way (a table cut across the axis), the test that can where the polariscope
- *  cannot. 4096 bytes always suffice for compiled-in species.
+ *  cannot.
+ *  @param[out] text  room for `size` bytes; 4096 always suffice for compiled-in species
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE (too little room) */
 IFIG_API IfigStatus ifig_contrast_describe(const IfigStone *first, const IfigStone *second,
                                            const IfigPairContrast *contrast, char *text,
@@ -192,7 +198,11 @@ IFIG_API IfigObservationText ifig_observation_text(const IfigObservation *observ
 
 /** Species left by a set of observations; opaque. */
 typedef struct IfigNarrowing IfigNarrowing;
-/** Narrow a catalogue down. Free the result with ifig_narrowing_free.
+/** Narrow a catalogue down. Free the result with ifig_narrowing_free; the catalogue must outlive
+ * it.
+ *  @param observed      `count` observations, borrowed during the call; none: every species fits
+ *  @param instrument    the lens and field in which rings are counted; NULL: the sphere
+ *  @param thickness_mm  of the stone in which they are counted, 0.001 to 100
  *  @return IFIG_OK; IFIG_ERROR_SYNTAX where two observations contradict each other, whatever the
  *          stone (the message names both); IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE,
  *          IFIG_ERROR_MEMORY */
@@ -207,23 +217,25 @@ IFIG_API size_t ifig_narrowing_count(const IfigNarrowing *narrowing);
 IFIG_API const IfigSpecies *ifig_narrowing_at(const IfigNarrowing *narrowing, size_t index);
 /** How many species only one observation excludes; 0 for NULL. */
 IFIG_API size_t ifig_narrowing_near_count(const IfigNarrowing *narrowing);
-/** Such a species, the clue that excludes it, and how far it misses: in the clue's own unit, 1 for
- *  a word, NaN where the species has no such number at all. Nearest first, by what a single number
- *  is widened by; a word counts as two such widths, a missing number as ten. NULL where index is
- *  not below the count; then nothing is written.
+/** Such a species, the catalogue's own, the clue that excludes it, and how far it misses: in the
+ * clue's own unit, 1 for a word, NaN where the species has no such number at all. Nearest first, by
+ * what a single number is widened by; a word counts as two such widths, a missing number as ten.
+ * NULL where index is not below the count; then nothing is written.
  *  @param[out] excluded_by,missed_by  NULL: not asked for */
 IFIG_API const IfigSpecies *ifig_narrowing_near_at(const IfigNarrowing *narrowing, size_t index,
                                                    IfigClue *excluded_by, double *missed_by);
 /** The next most telling observations: expected information over the species that fit, taken as
  *  equally likely, in bits (Shannon, Bell Syst. Tech. J. 27, 379 (1948)), most first. What can be
  *  read: words; index to 0.01 up to the refractometer's limit, birefringence 0.005, 2V 10 degrees,
- * one order of rings; a range is spread evenly. @return 1, or 0 where index is beyond the last that
- * tells anything */
+ * one order of rings; a range is spread evenly.
+ *  @param[out] clue,bits  NULL: not asked for
+ *  @return 1, or 0 where index is beyond the last that tells anything, or narrowing is NULL */
 IFIG_API int ifig_narrowing_next(const IfigNarrowing *narrowing, size_t index, IfigClue *clue,
                                  double *bits);
 /** The state of the search in plain English, a sentence a line: how many fit, the nearest that were
- *  excluded and by what, what to observe next. It never names a stone as the answer. 4096 bytes
- *  always suffice. @return as ifig_contrast_describe */
+ *  excluded and by what, what to observe next. It never names a stone as the answer.
+ *  @param[out] text  room for `size` bytes; 4096 always suffice
+ *  @return as ifig_contrast_describe */
 IFIG_API IfigStatus ifig_narrowing_describe(const IfigNarrowing *narrowing, char *text, size_t size,
                                             IfigError *error);
 

@@ -68,26 +68,34 @@ typedef struct IfigOpticAxes {
 IFIG_API IfigStatus ifig_optic_angle(const double n[3], double *two_v_z_deg, IfigError *error);
 
 /** The optic angle as it is seen outside a plate cut across the bisectrix:
- *  sin E = (n_beta / n_outside) sin V.
+ *  sin E = (n_beta / n_outside) sin V (Snell's law for the wave along the axis, whose index is
+ *  n_beta).
+ *  @param n_beta     the middle index, above 0
+ *  @param two_v_deg  the angle inside the stone, 0 to 180
+ *  @param n_outside  index of the medium around it, above 0
  *  @return 2E in degrees, or NaN where the axes cannot leave the stone (total reflection) */
 IFIG_API double ifig_apparent_optic_angle_deg(double n_beta, double two_v_deg, double n_outside);
 
-/** The optic axes at a wavelength. @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
+/** The optic axes at a wavelength.
+ *  @param wavelength_nm  360 to 830
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
 IFIG_API IfigStatus ifig_optic_axes(const IfigSpecies *species, double wavelength_nm,
                                     IfigOpticAxes *axes, IfigError *error);
 
-/** The orientation matrix R; its columns are the stone's X, Y, Z in the lab frame.
- *  @param orientation  NULL for the default view
+/** The orientation matrix R.
+ *  @param orientation    NULL for the default view
+ *  @param[out] rotation  by row and column; its columns are the stone's X, Y, Z in the lab frame
  *  @return IFIG_OK; IFIG_ERROR_UNSUITABLE where the stone has no such view (the message names those
  *          it has); IFIG_ERROR_RANGE; IFIG_ERROR_ARGUMENT */
 IFIG_API IfigStatus ifig_orientation_matrix(const IfigSpecies *species,
                                             const IfigOrientation *orientation,
                                             double rotation[3][3], IfigError *error);
 
-/** A view's name as the program writes it ("acute-bisectrix"); NULL for an unknown value. */
+/** A view's name as the program writes it ("acute-bisectrix"); NULL for an unknown value. Static
+ *  storage. */
 IFIG_API const char *ifig_view_name(IfigView view);
 
-/** The view that IFIG_VIEW_DEFAULT stands for with this stone. */
+/** The view that IFIG_VIEW_DEFAULT stands for with this stone; IFIG_VIEW_Z for NULL. */
 IFIG_API IfigView ifig_default_view(const IfigSpecies *species);
 
 IFIG_C_END

@@ -24,7 +24,7 @@ typedef enum IfigQuestionKind {
     IFIG_QUESTION_TWO_V,         /**< the optic angle, a number */
     IFIG_QUESTION_SPECIES,       /**< which of four stones? */
     IFIG_QUESTION_AXIS,          /**< where does the optic axis leave the stone? */
-    IFIG_QUESTION_KINDS
+    IFIG_QUESTION_KINDS          /**< how many there are */
 } IfigQuestionKind;
 
 /** Answers to choose from, at most. */
@@ -80,7 +80,7 @@ typedef struct IfigExercise IfigExercise;
 IFIG_API IfigStatus ifig_exercise_species(const IfigCatalogue *catalogue, const char *list,
                                           const IfigSpecies **species, size_t *count,
                                           IfigError *error);
-/** The keys of the group "common"; NULL behind the last. */
+/** The keys of the group "common" by index, from 0; NULL behind the last. Static storage. */
 IFIG_API const char *ifig_exercise_common(size_t index);
 
 /** Make a set. Free it with ifig_exercise_free.
@@ -93,17 +93,21 @@ IFIG_API IfigStatus ifig_exercise_create(const IfigExerciseOptions *options,
 IFIG_API void ifig_exercise_free(IfigExercise *exercise);
 /** How many questions; 0 for NULL. */
 IFIG_API size_t ifig_exercise_count(const IfigExercise *exercise);
-/** A question; NULL outside. It lives as long as the set. */
+/** A question, 0 <= index < count; NULL outside. It lives as long as the set. */
 IFIG_API const IfigQuestion *ifig_exercise_at(const IfigExercise *exercise, size_t index);
-/** "character", "sign", "two-v", "species", "axis"; NULL for an unknown one. */
+/** "character", "sign", "two-v", "species", "axis"; NULL for an unknown one. Static storage. */
 IFIG_API const char *ifig_question_kind_name(IfigQuestionKind kind);
 /** The scene of a question; it borrows from the set.
+ *  @param index       from 0
  *  @param[out] scene  its size set
  *  @return IFIG_OK or IFIG_ERROR_ARGUMENT */
 IFIG_API IfigStatus ifig_exercise_scene(const IfigExercise *exercise, size_t index,
                                         IfigScene *scene, IfigError *error);
 /** The figure of a question: options->pixels squared, sRGB, the corners outside the disc white.
- *  @param[out] rgb  pixels x pixels x 3 */
+ *  @param index     from 0
+ *  @param[out] rgb  pixels x pixels x 3 bytes
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_MEMORY, IFIG_ERROR_CANCELLED
+ */
 IFIG_API IfigStatus ifig_exercise_picture(const IfigExercise *exercise, size_t index,
                                           const IfigFigureOptions *options, uint8_t *rgb,
                                           IfigError *error);

@@ -114,6 +114,8 @@ typedef struct IfigProbe {
 
 /** Compute the numbers at one direction from exact waves alone, each wavelength by itself: the
  *  definition that the picture is held to.
+ *  @param theta_deg      of the ray in the outside medium, 0 to below 90
+ *  @param phi_deg        its azimuth, -3600 to 3600
  *  @param wavelength_nm  380 to 780; 0: 589.3 (or the lamp's single line), and the colour under the
  *                        lamp as well
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE, IFIG_ERROR_MEMORY

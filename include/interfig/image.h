@@ -57,7 +57,9 @@ IFIG_API IfigStatus ifig_png_open(const char *path, const IfigPngOptions *option
                                   IfigPngWriter **writer, IfigError *error);
 /** Write the next rows, top first: row_count rows of width x 3 (R, G, B) uint8_t or uint16_t,
  *  one after another without gaps. The rows of the second frame follow those of the first, and so
- * on; memory does not depend on how many there are. */
+ * on; memory does not depend on how many there are.
+ *  @return IFIG_OK; IFIG_ERROR_ARGUMENT (also more rows than are missing); IFIG_ERROR_IO;
+ *          IFIG_ERROR_MEMORY. After a failure only ifig_png_discard is left to do */
 IFIG_API IfigStatus ifig_png_write_rows(IfigPngWriter *writer, const void *rows, uint32_t row_count,
                                         IfigError *error);
 /** Where the unfinished file lies, as an absolute path; NULL where it is written in place.

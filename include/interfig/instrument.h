@@ -96,13 +96,15 @@ IFIG_API double ifig_instrument_field_deg(const IfigInstrument *instrument);
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
 IFIG_API IfigStatus ifig_instrument_direction(const IfigInstrument *instrument, double x, double y,
                                               double *theta_deg, double *phi_deg, IfigError *error);
-/** Retardation of an accessory plate at a wavelength, nm. Quartz: birefringence of Ghosh, Opt.
- * Commun. 163, 95 (1999), over that at 550 nm. Gypsum: constant, as published indices show "no
- * consistent change with wavelength" (Am. Mineral. 44, 193 (1959), abstract). Mica: constant,
- * common practice, no source. 0 for NULL, as for no plate. */
+/** Retardation of an accessory plate, nm, at a wavelength_nm of 360 to 830; NaN outside. Quartz:
+ * birefringence of Ghosh, Opt. Commun. 163, 95 (1999), over that at 550 nm. Gypsum: constant, as
+ * published indices show "no consistent change with wavelength" (Am. Mineral. 44, 193 (1959),
+ * abstract). Mica: constant, common practice, no source. 0 for NULL, as for no plate. */
 IFIG_API double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelength_nm);
 /** The point of the picture where a ray is seen; it may lie beyond the rim.
- *  @param theta_deg  0 to below 90
+ *  @param theta_deg  of the ray in the outside medium, 0 to below 90
+ *  @param phi_deg    its azimuth, -3600 to 3600
+ *  @param[out] x,y   rim 1; x to the right, y up
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE (also where the lens cannot gather it) */
 IFIG_API IfigStatus ifig_instrument_position(const IfigInstrument *instrument, double theta_deg,
                                              double phi_deg, double *x, double *y,

@@ -33,28 +33,33 @@ typedef struct IfigLamp IfigLamp;
 /** Make a lamp of a published spectrum. Free with ifig_lamp_free.
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_lamp_create(IfigLampKind kind, IfigLamp **lamp, IfigError *error);
-/** Make a lamp of a single wavelength, 380 to 780 nm (sodium: 589.3).
+/** Make a lamp of a single line. Free with ifig_lamp_free.
+ *  @param wavelength_nm  380 to 780 (sodium: 589.3)
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_lamp_create_line(double wavelength_nm, IfigLamp **lamp, IfigError *error);
-/** Make a lamp from a measured spectrum: relative power at rising wavelengths, linear between them,
- *  nothing outside. At least two values, none negative or non-finite, wavelengths within 1 to
- *  100000 nm, some power between 380 and 780 nm.
+/** Make a lamp from a measured spectrum: relative power at `count` rising wavelengths, linear
+ * between them, nothing outside; both lists are copied. Free with ifig_lamp_free. At least two
+ * values, none negative or non-finite, wavelengths within 1 to 100000 nm, some power between 380
+ * and 780 nm.
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_SYNTAX (the message names the entry, counted
  *          from 1, and what is wrong with it), IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_lamp_create_spectrum(const double *wavelength_nm, const double *power,
                                               size_t count, IfigLamp **lamp, IfigError *error);
 /** Free a lamp. NULL is allowed. */
 IFIG_API void ifig_lamp_free(IfigLamp *lamp);
-/** Relative spectral power at a wavelength, linear between the table's values; 0 outside it, and
+/** Relative spectral power at wavelength_nm, linear between the table's values; 0 outside it, and
  * for a lamp of a single line, and for NULL, 0 everywhere. */
 IFIG_API double ifig_lamp_power(const IfigLamp *lamp, double wavelength_nm);
 /** The wavelength of a lamp of a single line, nm; 0 for every other lamp, and for NULL. */
 IFIG_API double ifig_lamp_line_nm(const IfigLamp *lamp);
-/** XYZ of the bare lamp, Y = 1; NaN for a lamp that is NULL. */
+/** XYZ of the bare lamp, Y = 1.
+ *  @param[out] xyz  NaN for a lamp that is NULL */
 IFIG_API void ifig_lamp_white(const IfigLamp *lamp, double xyz[3]);
 
 /** CIE 1931 2 degree colour matching functions at a wavelength, linear between the 1 nm values
- *  (CIE 015:2018); 0 outside 360 to 830 nm. */
+ *  (CIE 015:2018).
+ *  @param wavelength_nm  any
+ *  @param[out] xyz       0 outside 360 to 830 nm */
 IFIG_API void ifig_colour_matching(double wavelength_nm, double xyz[3]);
 /** Linear sRGB as the adapted eye sees XYZ under a lamp, before gamut mapping: Bradford adaptation
  *  from the lamp's white to D65 (Lam 1985; the matrix of ICC.1:2022 annex E), then IEC 61966-2-1.
@@ -64,11 +69,12 @@ IFIG_API void ifig_colour_matching(double wavelength_nm, double xyz[3]);
 IFIG_API void ifig_colour_linear(const IfigLamp *lamp, const double xyz[3], double exposure_stops,
                                  double rgb[3]);
 /** Bring linear sRGB into 0..1: toward the grey of the same luminance, no further than needed;
- *  a luminance above 1 becomes white, below 0 black. */
+ *  a luminance above 1 becomes white, below 0 black, and so does what is not a number.
+ *  @param[in,out] rgb  NULL: nothing is done */
 IFIG_API void ifig_colour_into_gamut(double rgb[3]);
 /** The sRGB encoding of a linear value (IEC 61966-2-1), 0..1 to 0..1; clamped outside. */
 IFIG_API double ifig_srgb_encode(double linear);
-/** The inverse of ifig_srgb_encode. */
+/** The inverse of ifig_srgb_encode: encoded 0..1 to linear 0..1; clamped outside. */
 IFIG_API double ifig_srgb_decode(double encoded);
 
 IFIG_C_END

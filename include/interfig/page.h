@@ -22,9 +22,9 @@ IFIG_C_BEGIN
 /** What a page is written as. */
 typedef enum IfigPageFormat {
     IFIG_PAGE_BY_NAME = 0, /**< as the path ends: .png, .pdf or .svg */
-    IFIG_PAGE_PNG,
-    IFIG_PAGE_PDF,
-    IFIG_PAGE_SVG
+    IFIG_PAGE_PNG,         /**< pixels, at the options' dpi */
+    IFIG_PAGE_PDF,         /**< lines, with embedded type */
+    IFIG_PAGE_SVG          /**< lines, with type as outlines */
 } IfigPageFormat;
 
 /** How a page is written. Initialise with IFIG_PAGE_OPTIONS_INIT. */
@@ -72,10 +72,10 @@ IFIG_API IfigStatus ifig_page_blink(const char *path, const IfigPageOptions *opt
 
 /** How much is written on a figure. */
 typedef enum IfigLabels {
-    IFIG_LABELS_NONE = 0,
-    IFIG_LABELS_BASIC, /**< melatopes, a brush, the polars, the angle scale */
-    IFIG_LABELS_FULL   /**< also ring orders, vibration directions, optic axial plane, bisectrices,
-                            bull's eye, tilt */
+    IFIG_LABELS_NONE = 0, /**< the figure alone */
+    IFIG_LABELS_BASIC,    /**< melatopes, a brush, the polars, the angle scale */
+    IFIG_LABELS_FULL /**< also ring orders, vibration directions, optic axial plane, bisectrices,
+                          bull's eye, tilt */
 } IfigLabels;
 
 /** A figure for a sheet. Initialise with IFIG_LABELLED_FIGURE_INIT. */
@@ -110,7 +110,7 @@ typedef enum IfigMarkKind {
     IFIG_MARK_CRYSTAL_AXIS = 0, /**< a cross: X, Y, Z or c */
     IFIG_MARK_OPTIC_AXIS,       /**< a ring with a dot: where the patch is */
     IFIG_MARK_TABLE,            /**< a square: the normal of a usual table */
-    IFIG_MARK_KIND_COUNT
+    IFIG_MARK_KIND_COUNT        /**< how many there are */
 } IfigMarkKind;
 
 /** A mark on a map of directions. */
@@ -129,7 +129,8 @@ typedef struct IfigPageMap {
     size_t mark_count;        /**< at most 64 */
 } IfigPageMap;
 
-/** How many pixels a map should have so that each is one of the device's. 0 for bad options. */
+/** How many pixels a map should have so that each is one of the device's. 0 for NULL and for bad
+ *  options. */
 IFIG_API uint32_t ifig_page_hunt_pixels(const IfigPageOptions *options);
 /** A plate of all directions of view: the map with circles of equal tilt inside the stone, marks
  *  with labels that do not lie over each other, and a legend in words.
@@ -153,9 +154,10 @@ typedef struct IfigPageTable {
     const char *const *cells; /**< rows x columns, the first row is the head */
 } IfigPageTable;
 
-/** How many pixels each of `count` figures should have. 0 for bad options or count. */
+/** How many pixels each of `count` figures should have. 0 for NULL, for bad options or count. */
 IFIG_API uint32_t ifig_page_contrast_pixels(const IfigPageOptions *options, size_t count);
-/** A plate of 2 to 6 stones side by side, what tells them apart in a table below them.
+/** A plate of stones side by side, what tells them apart in a table below them.
+ *  @param count  of figures, 2 to 6
  *  @param table  may be NULL
  *  @return as ifig_page_blink */
 IFIG_API IfigStatus ifig_page_contrast(const char *path, const IfigPageOptions *options,

@@ -125,13 +125,16 @@ typedef struct IfigPageRecipe {
 IFIG_API IfigStatus ifig_page_recipe_read_file(const char *path, IfigPageRecipe **recipe,
                                                IfigError *error);
 /** Read a recipe from memory, as ifig_page_recipe_read_file.
- *  @param name  what messages call the text */
+ *  @param text    need not end with a NUL
+ *  @param length  of it in bytes
+ *  @param name    what messages call the text
+ *  @return as ifig_page_recipe_read_file, but never IFIG_ERROR_NOT_FOUND or IFIG_ERROR_IO */
 IFIG_API IfigStatus ifig_page_recipe_read_text(const char *text, size_t length, const char *name,
                                                IfigPageRecipe **recipe, IfigError *error);
 /** Free a recipe. NULL is allowed. */
 IFIG_API void ifig_page_recipe_free(IfigPageRecipe *recipe);
 /** The keys that a figure of a recipe has beside the scene's options; ends with NULL. Whoever
- *  checks the settings looks for the nearest key here too. */
+ *  checks the settings looks for the nearest key here too. Static storage. */
 IFIG_API const char *const *ifig_page_figure_keys(void);
 
 /** What is seen in a figure of a recipe. All is borrowed. */

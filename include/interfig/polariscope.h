@@ -117,7 +117,8 @@ IFIG_API IfigStatus ifig_blink(const IfigScene *scene, const IfigTexture *textur
 /** "SR", "DR", "AGG", "ADR"; NULL for an unknown one. Static storage. */
 IFIG_API const char *ifig_reaction_text(IfigReaction reaction);
 /** A verdict in plain English, a sentence a line, each with its numbers.
- *  @param[out] text  room for `size` bytes; 4096 always suffice */
+ *  @param[out] text  room for `size` bytes; 4096 always suffice
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE (too little room) */
 IFIG_API IfigStatus ifig_blink_describe(const IfigBlink *blink, char *text, size_t size,
                                         IfigError *error);
 
@@ -132,7 +133,8 @@ typedef struct IfigStressPath {
  *  Bands: sigma_yy = S cos(2 pi x / p); cross-hatch: two such sets; snake: a random Airy stress
  *  function; each in equilibrium without load. Inclusion: a sphere of a tenth of the face's width
  *  under pressure S in an endless solid (Lame): sigma_r = -S (a/r)^3, sigma_t = S/2 (a/r)^3.
- *  @param x,y  -1 to 1 across the face, at stage 0
+ *  @param thickness_mm  of the stone, 0.001 to 100
+ *  @param x,y           -1 to 1 across the face, at stage 0
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE (a place off the face) */
 IFIG_API IfigStatus ifig_stress_path(const IfigTexture *texture, double thickness_mm, double x,
                                      double y, IfigStressPath *path, IfigError *error);
@@ -147,11 +149,15 @@ IFIG_API IfigStatus ifig_face_create(const IfigScene *scene, const IfigTexture *
                                      IfigError *error);
 /** Free a face. NULL is allowed. */
 IFIG_API void ifig_face_free(IfigFace *face);
-/** Render rows, as ifig_figure_render. */
+/** Render rows first_row to first_row + row_count - 1 of the face.
+ *  @param[out] pixels  as ifig_figure_render
+ *  @return as ifig_figure_render */
 IFIG_API IfigStatus ifig_face_render(const IfigFace *face, IfigPixelFormat format,
                                      uint32_t first_row, uint32_t row_count, void *pixels,
                                      IfigError *error);
-/** Render a rectangle, as ifig_figure_render_rectangle. */
+/** Render a rectangle of the face.
+ *  @param[out] pixels  as ifig_figure_render_rectangle
+ *  @return as ifig_figure_render_rectangle */
 IFIG_API IfigStatus ifig_face_render_rectangle(const IfigFace *face, IfigPixelFormat format,
                                                const IfigRectangle *rectangle, void *pixels,
                                                IfigError *error);
@@ -212,7 +218,9 @@ typedef struct IfigHunt {
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE (a stack, a stone
  *          under stress, an aggregate, an opaque stone), IFIG_ERROR_MEMORY */
 IFIG_API IfigStatus ifig_hunt(const IfigScene *scene, IfigHunt *hunt, IfigError *error);
-/** What to do, in plain English, a sentence a line; 4096 bytes always suffice. */
+/** What to do, in plain English, a sentence a line.
+ *  @param[out] text  room for `size` bytes; 4096 always suffice
+ *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE (too little room) */
 IFIG_API IfigStatus ifig_hunt_describe(const IfigHunt *hunt, char *text, size_t size,
                                        IfigError *error);
 /** The map of all directions of view as a picture of pixels x pixels: the half sphere in Lambert's

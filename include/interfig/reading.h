@@ -41,7 +41,7 @@ typedef enum IfigPolarsKind {
     IFIG_POLARS_CROSSED = 0,      /**< linear, 90 degrees apart */
     IFIG_POLARS_PARALLEL,         /**< linear, one direction */
     IFIG_POLARS_CROSSED_CIRCULAR, /**< one left, one right: dark without a stone */
-    IFIG_POLARS_OTHER
+    IFIG_POLARS_OTHER             /**< between these, or one linear and one circular */
 } IfigPolarsKind;
 
 /** What a full-wave plate with its slow direction NE-SW does to the retardation at a place. */
@@ -64,21 +64,25 @@ typedef enum IfigBrushShape {
 } IfigBrushShape;
 
 /** A fringe of colour beside a brush. */
-typedef enum IfigFringe { IFIG_FRINGE_NONE = 0, IFIG_FRINGE_RED, IFIG_FRINGE_BLUE } IfigFringe;
+typedef enum IfigFringe {
+    IFIG_FRINGE_NONE = 0, /**< too little dispersion to be seen */
+    IFIG_FRINGE_RED,      /**< reddish */
+    IFIG_FRINGE_BLUE      /**< bluish */
+} IfigFringe;
 
 /** A colour in words: a hue and how it looks. Greys have a hue of their own. */
 typedef enum IfigHue {
-    IFIG_HUE_NEUTRAL = 0, /**< tone: black, dark grey, grey, light grey, white */
-    IFIG_HUE_RED,
-    IFIG_HUE_ORANGE,
-    IFIG_HUE_YELLOW,
-    IFIG_HUE_YELLOW_GREEN,
-    IFIG_HUE_GREEN,
-    IFIG_HUE_BLUE_GREEN,
-    IFIG_HUE_BLUE,
-    IFIG_HUE_VIOLET,
-    IFIG_HUE_PURPLE,
-    IFIG_HUE_COUNT
+    IFIG_HUE_NEUTRAL = 0,  /**< tone: black, dark grey, grey, light grey, white */
+    IFIG_HUE_RED,          /**< pale: pink */
+    IFIG_HUE_ORANGE,       /**< dark: brown */
+    IFIG_HUE_YELLOW,       /**< yellow */
+    IFIG_HUE_YELLOW_GREEN, /**< yellow green */
+    IFIG_HUE_GREEN,        /**< green */
+    IFIG_HUE_BLUE_GREEN,   /**< blue green */
+    IFIG_HUE_BLUE,         /**< blue */
+    IFIG_HUE_VIOLET,       /**< violet */
+    IFIG_HUE_PURPLE,       /**< purple */
+    IFIG_HUE_COUNT         /**< how many there are */
 } IfigHue;
 /** How a colour looks beside its hue. */
 typedef enum IfigTone {
@@ -88,7 +92,7 @@ typedef enum IfigTone {
     IFIG_TONE_GREYISH,          /**< neutral: black */
     IFIG_TONE_WHITISH,          /**< neutral: white */
     IFIG_TONE_HIGH_ORDER_WHITE, /**< neutral only: white of higher order */
-    IFIG_TONE_COUNT
+    IFIG_TONE_COUNT             /**< how many there are */
 } IfigTone;
 /** A colour in words: ifig_colour_text puts them together. */
 typedef struct IfigColour {
@@ -179,7 +183,7 @@ IFIG_API IfigStatus ifig_reading_describe(const IfigReading *reading, char *text
 IFIG_API IfigColour ifig_colour_of(const double srgb[3], double retardation_nm);
 /** The words for a colour, English: "pale yellow". Static storage; NULL for an unknown one. */
 IFIG_API const char *ifig_colour_text(IfigColour colour);
-/** "r>v", "r<v", "none", "crossed planes"; NULL where there is no optic angle. */
+/** "r>v", "r<v", "none", "crossed planes"; NULL where there is no optic angle. Static storage. */
 IFIG_API const char *ifig_axial_dispersion_text(IfigAxialDispersion dispersion);
 
 IFIG_C_END

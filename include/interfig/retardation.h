@@ -41,10 +41,11 @@ typedef struct IfigRetardationColour {
 IFIG_API IfigStatus ifig_retarder_birefringence(const IfigRetarder *retarder, double wavelength_nm,
                                                 double *birefringence, IfigError *error);
 /** 1 where the catalogue knows that the retardation changes with wavelength, by more than a
- *  thousandth of itself from 486.1 to 656.3 nm; 0 also for what shows no birefringence. */
+ *  thousandth of itself from 486.1 to 656.3 nm; 0 also for what shows no birefringence, and for
+ *  NULL. */
 IFIG_API int ifig_retarder_is_dispersed(const IfigRetarder *retarder);
 /** Where the first order ends: 551 nm, the sensitive tint; under a lamp of a single line its
- *  wavelength, at which crossed polars are dark again. */
+ *  wavelength, at which crossed polars are dark again. 551 for NULL. */
 IFIG_API double ifig_order_nm(const IfigLamp *lamp);
 /** The colours of retardations, summed over the lamp's whole spectrum.
  *  @param polars          IFIG_POLARS_CROSSED or IFIG_POLARS_PARALLEL

@@ -22,15 +22,15 @@ IFIG_C_BEGIN
 
 /** Optic character. */
 typedef enum IfigOpticCharacter {
-    IFIG_ISOTROPIC = 0,
-    IFIG_UNIAXIAL,
-    IFIG_BIAXIAL,
-    IFIG_AGGREGATE /**< many grains: shows no figure of its own */
+    IFIG_ISOTROPIC = 0, /**< singly refractive: one index */
+    IFIG_UNIAXIAL,      /**< one optic axis: n_omega across it, n_epsilon along it */
+    IFIG_BIAXIAL,       /**< two optic axes: n_alpha, n_beta, n_gamma */
+    IFIG_AGGREGATE      /**< many grains: shows no figure of its own */
 } IfigOpticCharacter;
 
 /** How the indicatrix of a monoclinic stone turns with wavelength (Rosenbusch's three kinds). */
 typedef enum IfigMonoclinicDispersion {
-    IFIG_MONOCLINIC_NONE = 0,
+    IFIG_MONOCLINIC_NONE = 0, /**< the axes do not turn, or it is not known */
     IFIG_MONOCLINIC_INCLINED, /**< Y = b: the axes turn about Y, inside the optic axial plane */
     IFIG_MONOCLINIC_PARALLEL, /**< obtuse bisectrix = b: the axes turn about it */
     IFIG_MONOCLINIC_CROSSED   /**< acute bisectrix = b: the axes turn about it */
@@ -38,7 +38,10 @@ typedef enum IfigMonoclinicDispersion {
 
 /** Hand of an optically active stone. Right-handed is dextrorotatory: seen looking toward the
  *  light, the plane of vibration turns clockwise. */
-typedef enum IfigHand { IFIG_HAND_RIGHT = 0, IFIG_HAND_LEFT } IfigHand;
+typedef enum IfigHand {
+    IFIG_HAND_RIGHT = 0, /**< clockwise */
+    IFIG_HAND_LEFT       /**< counter-clockwise */
+} IfigHand;
 
 /** The text columns of a species. */
 typedef enum IfigSpeciesText {
@@ -140,35 +143,43 @@ IFIG_API IfigStatus ifig_species_facts(const IfigSpecies *species, IfigSpeciesFa
 IFIG_API IfigStatus ifig_species_indices(const IfigSpecies *species, double wavelength_nm,
                                          double n[3], IfigError *error);
 /** Angle by which the axes of a monoclinic stone have turned from their place at 589.3 nm, degrees
- *  about the fixed axis that ifig_species_facts names; 0 for every other stone. */
+ *  about the fixed axis that ifig_species_facts names; a straight line in 1 / wavelength^2 between
+ *  the C and F lines, as Cauchy's is.
+ *  @param wavelength_nm  360 to 830
+ *  @return 0 for every other stone and for NULL; NaN outside that range */
 IFIG_API double ifig_species_axes_turn_deg(const IfigSpecies *species, double wavelength_nm);
-/** How many body colours the catalogue knows for a species (corundum: ruby, blue sapphire, ...). */
+/** How many body colours the catalogue knows for a species (corundum: ruby, blue sapphire, ...);
+ *  0 for NULL. */
 IFIG_API int ifig_species_colour_count(const IfigSpecies *species);
 /** The name of a body colour, 1 <= colour <= count ("ruby"); NULL outside. Static storage. */
 IFIG_API const char *ifig_species_colour_name(const IfigSpecies *species, int colour);
 /** The body colour that a variety's name turns on ("Ruby", "blue sapphire"), without regard to
- * case, spaces, '-' and '_'; 0 for a word that names none. */
+ * case, spaces, '-' and '_'; 0 for a word that names none, and for NULL. */
 IFIG_API int ifig_species_colour_of_word(const IfigSpecies *species, const char *word);
-/** Where the bands of a body colour come from; "" for colour 0. Lives as long as the species. */
+/** Where the bands of a body colour come from; "" for colour 0, an unknown one, and NULL. Static
+ *  storage. */
 IFIG_API const char *ifig_species_colour_source(const IfigSpecies *species, int colour);
 /** Absorption of light that vibrates along X, Y, Z: I = I0 exp(-per_mm t), t in mm; a sum of
  * Gaussian bands in wavenumber, of a nominal gem's depth.
- *  @param colour  0 (colourless: all 0) to ifig_species_colour_count
+ *  @param colour         0 (colourless: all 0) to ifig_species_colour_count
+ *  @param wavelength_nm  360 to 830
+ *  @param[out] per_mm    along X, Y, Z, natural logarithm
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE */
 IFIG_API IfigStatus ifig_species_absorption(const IfigSpecies *species, int colour,
                                             double wavelength_nm, double per_mm[3],
                                             IfigError *error);
 /** Stress-optic coefficient K in TPa^-1: n_along - n_across = K (stress along - stress across),
- *  tension positive; NaN where none is known. One number stands for all directions. */
+ *  tension positive; NaN where none is known, and for NULL. One number stands for all
+ *  directions. */
 IFIG_API double ifig_species_stress_optic_per_tpa(const IfigSpecies *species);
 /** What the grains of an aggregate are: a species of one crystal, which lives as long as the
  *  program; NULL where that is not known (a user's own aggregate). A crystal is its own grain. */
 IFIG_API const IfigSpecies *ifig_species_grain(const IfigSpecies *species);
-/** Usual thickness of a grain of an aggregate, mm; NaN where it has none. */
+/** Usual thickness of a grain of an aggregate, mm; NaN where it has none, and for NULL. */
 IFIG_API double ifig_species_grain_mm(const IfigSpecies *species);
-/** How the grains lie and hang together; "" where it is not known. Static storage. */
+/** How the grains lie and hang together; "" where it is not known, and for NULL. Static storage. */
 IFIG_API const char *ifig_species_grain_texture(const IfigSpecies *species);
-/** Where that is known from; "" where it is not. Static storage. */
+/** Where that is known from; "" where it is not, and for NULL. Static storage. */
 IFIG_API const char *ifig_species_grain_source(const IfigSpecies *species);
 /** What the trade knows of a species beside its optics. Texts live as long as the program. */
 typedef struct IfigSpeciesTrade {
@@ -184,8 +195,10 @@ typedef struct IfigSpeciesTrade {
  *  @return IFIG_OK or IFIG_ERROR_ARGUMENT */
 IFIG_API IfigStatus ifig_species_trade(const IfigSpecies *species, IfigSpeciesTrade *trade,
                                        IfigError *error);
-/** Optical rotation along the axis of a right-handed stone, degrees per mm; 0 where there is none.
- */
+/** Optical rotation along the axis of a right-handed stone, degrees per mm (Drude's sum:
+ *  IfigRotation in species_record.h).
+ *  @param wavelength_nm  360 to 830
+ *  @return 0 where there is none, and for NULL; NaN outside that range */
 IFIG_API double ifig_species_rotation_deg_per_mm(const IfigSpecies *species, double wavelength_nm);
 
 IFIG_C_END

@@ -43,7 +43,11 @@ IFIG_C_BEGIN
 IFIG_API IfigStatus ifig_catalogue_read_file(IfigCatalogue *catalogue, const char *path,
                                              IfigError *error);
 
-/** The same from text in memory. @param name_for_errors  what messages call it; NULL: "text" */
+/** The same from text in memory.
+ *  @param text             need not end with a NUL
+ *  @param length           of it in bytes
+ *  @param name_for_errors  what messages call it; NULL: "text"
+ *  @return as ifig_catalogue_read_file, but never IFIG_ERROR_NOT_FOUND or IFIG_ERROR_IO */
 IFIG_API IfigStatus ifig_catalogue_read_text(IfigCatalogue *catalogue, const char *text,
                                              size_t length, const char *name_for_errors,
                                              IfigError *error);

@@ -100,13 +100,16 @@ IFIG_API IfigStatus ifig_species_create(const IfigSpeciesRecord *record, IfigSpe
 IFIG_API IfigStatus ifig_species_record(const IfigSpecies *species, IfigSpeciesRecord *record,
                                         IfigError *error);
 
-/** Give several species to a catalogue, as ifig_catalogue_add does: all of them or, after a
- *  failure, none (the caller still owns them). */
+/** Give `count` species to a catalogue, as ifig_catalogue_add does: all of them or, after a
+ *  failure, none (the caller still owns them).
+ *  @return as ifig_catalogue_add */
 IFIG_API IfigStatus ifig_catalogue_add_all(IfigCatalogue *catalogue, IfigSpecies *const *species,
                                            size_t count, IfigError *error);
 
 /** The word that a mistyped one most likely stood for, or NULL where none is near: one that
- *  it begins, or at most a third of its letters wrong. @param words  count words to choose from */
+ *  it begins, or at most a third of its letters wrong.
+ *  @param words  `count` words to choose from
+ *  @return one of these, the caller's own; NULL also where word or words is NULL */
 IFIG_API const char *ifig_nearest_word(const char *word, const char *const *words, size_t count);
 
 IFIG_C_END

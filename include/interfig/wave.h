@@ -68,7 +68,7 @@ typedef struct IfigPlateWave {
  *  @param n_outside     index of the medium around the stack, 1 to 3
  *  @param wavelength_nm 360 to 830
  *  @param theta_deg     angle of the ray to z in that medium, 0 to below 90
- *  @param phi_deg       its azimuth
+ *  @param phi_deg       its azimuth, -3600 to 3600
  *  @return IFIG_OK, IFIG_ERROR_ARGUMENT, IFIG_ERROR_RANGE, IFIG_ERROR_UNSUITABLE (a view that a
  *          layer's species has not, an aggregate) */
 IFIG_API IfigStatus ifig_plate_wave(const IfigLayer *layers, size_t layer_count, double n_outside,

@@ -4,6 +4,7 @@
 #ifndef IFIG_ADVICE_ROOM_H
 #define IFIG_ADVICE_ROOM_H
 
+#include "base.h"
 #include "interfig/advice.h"
 #include "polariscope.h"
 
@@ -74,15 +75,6 @@ struct IfigNarrowing {
     size_t next_count;
     int is_seen[IFIG_CLUE_COUNT];
 };
-
-/* page.c: text that grows; `used` counts on beyond the room, so that the lack is known at the end.
- */
-typedef struct IfigPage {
-    char *text;
-    size_t size, used;
-} IfigPage;
-void ifig_page_put(IfigPage *page, const char *word);
-IfigStatus ifig_page_end(const IfigPage *page, const char *what, IfigError *error);
 
 /* messages.c: every sentence and word of one language. {1} to {9} stand for the values. */
 typedef enum IfigAdvice {
@@ -165,7 +157,7 @@ typedef enum IfigAdvice {
 const char *ifig_advice_message(IfigAdvice message);
 const char *ifig_advice_test(IfigOtherTest test);
 const char *ifig_advice_clue(IfigClue clue);
-/* A message with its values, and a line end; a value at its head gets a capital. */
+/* phrases.c: a message with its values, and a line end; a value at its head gets a capital. */
 void ifig_advise(IfigPage *page, IfigAdvice message, const char *const *value);
 /* The same into text of its own. */
 typedef struct IfigPhrase {

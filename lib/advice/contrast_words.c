@@ -228,7 +228,7 @@ IfigStatus ifig_contrast_describe(const IfigStone *first, const IfigStone *secon
                          "ifig_contrast_describe: the contrast ranks a clue that there is not; "
                          "have it made by ifig_contrast");
     }
-    IfigPage page = {text, size, 0};
+    IfigPage page = ifig_page(text, size);
     const IfigPair pair = {.first = first,
                            .second = second,
                            .a = &contrast->traits[0],
@@ -237,7 +237,6 @@ IfigStatus ifig_contrast_describe(const IfigStone *first, const IfigStone *secon
                            .name_a = ifig_stone_name(first),
                            .name_b = ifig_stone_name(second),
                            .is_one_species = first->species == second->species};
-    text[0] = '\0';
     if (contrast->is_polariscope_blind) {
         say_blind(&pair, &page);
     } else if (contrast->polariscope < IFIG_SURE_HARD) {

@@ -106,8 +106,7 @@ IfigStatus ifig_narrowing_describe(const IfigNarrowing *narrowing, char *text, s
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "ifig_narrowing_describe: a pointer is NULL, or there is no room");
     }
-    IfigPage page = {text, size, 0};
-    text[0] = '\0';
+    IfigPage page = ifig_page(text, size);
     say_fitting(narrowing, &page);
     say_near(narrowing, &page);
     say_next(narrowing, &page);

@@ -49,6 +49,20 @@ typedef struct IfigWordText {
 } IfigWordText;
 IfigWordText ifig_word_text(const char *word);
 
+/* Words put one after another into a caller's room (page.c); `used` counts on beyond it, so that
+ * the lack is known at the end. */
+typedef struct IfigPage {
+    char *text;
+    size_t size, used;
+    int in_line; /* for those who put several sentences on a line: one stands there already */
+} IfigPage;
+IfigPage ifig_page(char *text, size_t size);
+void ifig_page_put(IfigPage *page, const char *word);
+/* A message whose {1} to {9} stand for values. */
+void ifig_page_fill(IfigPage *page, const char *message, const char *const *value);
+/* IFIG_ERROR_RANGE, and no text, where the room was too little for `what`. */
+IfigStatus ifig_page_end(const IfigPage *page, const char *what, IfigError *error);
+
 /* How many letters must be changed, added, dropped or swapped with a neighbour to turn one word
  * into the other (Damerau, Commun. ACM 7, 171 (1964), no letter touched twice). Bytes count as
  * letters. Words longer than 255 bytes are as far apart as can be: SIZE_MAX. */

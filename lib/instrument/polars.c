@@ -48,8 +48,11 @@ void ifig_polariser_field(const IfigInstrument *instrument, double theta, double
 
 double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelength_nm)
 {
-    if (plate == NULL) {
+    if (plate == NULL || plate->material == IFIG_PLATE_NONE) {
         return 0.0;
+    }
+    if (ifig_check_range("wavelength", wavelength_nm, 360.0, 830.0, "nm", NULL) != IFIG_OK) {
+        return (double)NAN;
     }
     double micrometres = wavelength_nm * 1e-3, share = 1.0;
     if (plate->material == IFIG_PLATE_QUARTZ) {
@@ -57,7 +60,7 @@ double ifig_plate_retardation_nm(const IfigPlate *plate, double wavelength_nm)
         double u = 1.0 / (micrometres * micrometres) - 1.0 / (0.55 * 0.55);
         share = 1.0 + u * (0.0156351 - 0.000240491 * u);
     }
-    return plate->material == IFIG_PLATE_NONE ? 0.0 : plate->retardation_nm * share;
+    return plate->retardation_nm * share;
 }
 
 void ifig_analyser_field(const IfigInstrument *instrument, double theta, double phi,

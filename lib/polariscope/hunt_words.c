@@ -6,43 +6,16 @@
 #include "base.h"
 
 #include <math.h>
-#include <string.h>
 
-/* Text that grows; `used` counts on beyond the room, so that the lack is known at the end. */
-typedef struct Page {
-    char *text;
-    size_t size, used;
-} Page;
-
-static void put(Page *page, const char *word, size_t length)
+static void say(IfigPage *page, IfigHuntMessage message, const char *const *value)
 {
-    if (page->used + length < page->size) {
-        memcpy(page->text + page->used, word, length);
-        page->text[page->used + length] = '\0';
-    }
-    page->used += length;
+    ifig_page_fill(page, ifig_hunt_message(message), value);
 }
 
-/* A message with its values. */
-static void say(Page *page, IfigHuntMessage message, const char *const *value)
-{
-    const char *at = ifig_hunt_message(message);
-    while (*at != '\0') {
-        size_t plain = strcspn(at, "{");
-        put(page, at, plain);
-        at += plain;
-        if (*at == '{') {
-            const char *word = value[at[1] - '1'];
-            put(page, word, strlen(word));
-            at += strlen("{1}");
-        }
-    }
-}
-
-static void say_line(Page *page, IfigHuntMessage message, const char *const *value)
+static void say_line(IfigPage *page, IfigHuntMessage message, const char *const *value)
 {
     say(page, message, value);
-    put(page, "\n", 1);
+    ifig_page_put(page, "\n");
 }
 
 /* To a tenth; below one to two digits. */
@@ -76,24 +49,24 @@ static int is_lit_along_axis(const IfigHunt *hunt)
     return hunt->axes.count == 1 && hunt->false_single[0] == 0.0;
 }
 
-static void say_axes(Page *page, const IfigHunt *hunt)
+static void say_axes(IfigPage *page, const IfigHunt *hunt)
 {
     const IfigNumberText angle = tenth(hunt->axes.two_v_deg);
     const char *values[] = {angle.text};
     say_line(page, hunt->axes.count == 1 ? IFIG_HUNT_ONE_PATCH : IFIG_HUNT_TWO_PATCHES, values);
 }
 
-static void say_other_sizes(Page *page, const IfigHunt *hunt)
+static void say_other_sizes(IfigPage *page, const IfigHunt *hunt)
 {
     char text[512] = "";
-    Page list = {text, sizeof text, 0};
+    IfigPage list = ifig_page(text, sizeof text);
     for (size_t i = 1; i < IFIG_HUNT_THICKNESSES; i++) {
         const IfigNumberText radius = tenth(hunt->patch_radius_deg[i]);
         const IfigNumberText mm = ifig_number_text(hunt->thickness_mm[i], 6);
         const char *values[] = {radius.text, mm.text};
         const char *joint = ifig_hunt_message(
             i + 1 == IFIG_HUNT_THICKNESSES ? IFIG_HUNT_LIST_AND : IFIG_HUNT_LIST_COMMA);
-        put(&list, joint, i > 1 ? strlen(joint) : 0);
+        ifig_page_put(&list, i > 1 ? joint : "");
         say(&list, hunt->patch_share[i] >= EVERYWHERE ? IFIG_HUNT_SIZES_ALL : IFIG_HUNT_SIZES_ITEM,
             values);
     }
@@ -101,7 +74,7 @@ static void say_other_sizes(Page *page, const IfigHunt *hunt)
     say_line(page, IFIG_HUNT_SIZES, values);
 }
 
-static void say_size(Page *page, const IfigHunt *hunt)
+static void say_size(IfigPage *page, const IfigHunt *hunt)
 {
     const IfigNumberText mm = ifig_number_text(hunt->thickness_mm[0], 6);
     const IfigNumberText radius = tenth(hunt->patch_radius_deg[0]);
@@ -113,14 +86,14 @@ static void say_size(Page *page, const IfigHunt *hunt)
     } else {
         say(page, is_biaxial ? IFIG_HUNT_SIZE_TWO : IFIG_HUNT_SIZE_ONE, values);
         if (is_biaxial && hunt->patch_radius_deg[0] > 0.5 * hunt->axes.two_v_deg) {
-            put(page, " ", 1);
+            ifig_page_put(page, " ");
             say(page, IFIG_HUNT_MERGED, values);
         }
         if (hunt->patch_share[0] > NEARLY) {
-            put(page, " ", 1);
+            ifig_page_put(page, " ");
             say(page, IFIG_HUNT_NEARLY_EVERYWHERE, values);
         }
-        put(page, "\n", 1);
+        ifig_page_put(page, "\n");
     }
     if (hunt->patch_share[IFIG_HUNT_THICKNESSES - 1] < EVERYWHERE) {
         say_other_sizes(page, hunt);
@@ -132,7 +105,7 @@ static void say_size(Page *page, const IfigHunt *hunt)
              NULL);
 }
 
-static void say_cut(Page *page, const IfigHunt *hunt, const IfigTableCut *cut)
+static void say_cut(IfigPage *page, const IfigHunt *hunt, const IfigTableCut *cut)
 {
     /* Leaning further than this a table is too narrow to see through; nearer than that to the plane
      * of the girdle an axis is seen from girdle to girdle. Common practice, no source. */
@@ -155,7 +128,7 @@ static void say_cut(Page *page, const IfigHunt *hunt, const IfigTableCut *cut)
     say_line(page, message, values);
 }
 
-static void say_chance(Page *page, const IfigHunt *hunt)
+static void say_chance(IfigPage *page, const IfigHunt *hunt)
 {
     const double rare = 1e-5, often = 0.1, all = 0.9999, chance = hunt->false_single[0];
     const IfigNumberText mm = ifig_number_text(hunt->thickness_mm[0], 6);
@@ -173,7 +146,7 @@ static void say_chance(Page *page, const IfigHunt *hunt)
     }
 }
 
-static void say_all(Page *page, const IfigHunt *hunt)
+static void say_all(IfigPage *page, const IfigHunt *hunt)
 {
     if (hunt->axes.count == 0) {
         say_line(page, hunt->false_single[0] > 0 ? IFIG_HUNT_SINGLY_DARK : IFIG_HUNT_SINGLY_LIT,
@@ -196,13 +169,7 @@ IfigStatus ifig_hunt_describe(const IfigHunt *hunt, char *text, size_t size, Ifi
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "ifig_hunt_describe: the hunt or the text is NULL or has no size");
     }
-    Page page = {text, size, 0};
-    text[0] = '\0';
+    IfigPage page = ifig_page(text, size);
     say_all(&page, hunt);
-    return page.used < size
-               ? IFIG_OK
-               : ifig_fail(error, IFIG_ERROR_RANGE,
-                           "the words take %s bytes and have room for %s; 4096 always suffice",
-                           ifig_number_text((double)page.used + 1.0, 9).text,
-                           ifig_number_text((double)size, 9).text);
+    return ifig_page_end(&page, "ifig_hunt_describe", error);
 }

@@ -7,49 +7,23 @@
 #include <math.h>
 #include <string.h>
 
-/* Text that grows; `used` counts on beyond the room, so that the lack is known at the end. */
-typedef struct Page {
-    char *text;
-    size_t size, used;
-    int in_line; /* a sentence stands on this line already */
-} Page;
-
-static void put(Page *page, const char *word, size_t length)
+static void end_line(IfigPage *page)
 {
-    if (page->used + length < page->size) {
-        memcpy(page->text + page->used, word, length);
-        page->text[page->used + length] = '\0';
-    }
-    page->used += length;
-}
-
-static void end_line(Page *page)
-{
-    put(page, "\n", 1);
+    ifig_page_put(page, "\n");
     page->in_line = 0;
 }
 
 /* A message with its values; a blank before it where it follows another on the line. */
-static void say(Page *page, IfigMessage message, const char *const *value)
+static void say(IfigPage *page, IfigMessage message, const char *const *value)
 {
-    const char *at = ifig_message(message);
     if (page->in_line) {
-        put(page, " ", 1);
+        ifig_page_put(page, " ");
     }
     page->in_line = 1;
-    while (*at != '\0') {
-        size_t plain = strcspn(at, "{");
-        put(page, at, plain);
-        at += plain;
-        if (*at == '{') {
-            const char *word = value[at[1] - '1'];
-            put(page, word, strlen(word));
-            at += strlen("{1}");
-        }
-    }
+    ifig_page_fill(page, ifig_message(message), value);
 }
 
-static void say_line(Page *page, IfigMessage message, const char *const *value)
+static void say_line(IfigPage *page, IfigMessage message, const char *const *value)
 {
     say(page, message, value);
     end_line(page);
@@ -69,13 +43,12 @@ static IfigNumberText tenth(double value)
 /* "1, 2 and 3". */
 typedef struct List {
     char text[512];
-    Page page;
+    IfigPage page;
 } List;
 
 static void start_list(List *list)
 {
-    list->text[0] = '\0';
-    list->page = (Page){list->text, sizeof list->text, 0, 0};
+    list->page = ifig_page(list->text, sizeof list->text);
 }
 
 static void add_to_list(List *list, const char *word, size_t index, size_t count)
@@ -83,9 +56,9 @@ static void add_to_list(List *list, const char *word, size_t index, size_t count
     if (index > 0) {
         const char *joint =
             ifig_message(index + 1 == count ? IFIG_SAY_LIST_AND : IFIG_SAY_LIST_COMMA);
-        put(&list->page, joint, strlen(joint));
+        ifig_page_put(&list->page, joint);
     }
-    put(&list->page, word, strlen(word));
+    ifig_page_put(&list->page, word);
 }
 
 static const char *medium(const IfigReading *reading)
@@ -93,7 +66,7 @@ static const char *medium(const IfigReading *reading)
     return ifig_message(reading->immersion_index > 1.0 ? IFIG_SAY_IN_LIQUID : IFIG_SAY_IN_AIR);
 }
 
-static void say_character(Page *page, const IfigReading *reading)
+static void say_character(IfigPage *page, const IfigReading *reading)
 {
     if (reading->character == IFIG_ISOTROPIC) {
         const double dim = 0.2;
@@ -108,7 +81,7 @@ static void say_character(Page *page, const IfigReading *reading)
              sign);
 }
 
-static void say_angles(Page *page, const IfigReading *reading)
+static void say_angles(IfigPage *page, const IfigReading *reading)
 {
     static const IfigMessage senses[] = {
         [IFIG_AXIAL_DISPERSION_NONE] = IFIG_SAY_ALIKE,
@@ -133,7 +106,7 @@ static void say_angles(Page *page, const IfigReading *reading)
 /* A melatope nearer to the centre than this stands there: it has no azimuth. */
 static const double CENTRED_DEG = 0.05;
 
-static void say_melatope(Page *page, const IfigReading *reading, const IfigMelatope *melatope)
+static void say_melatope(IfigPage *page, const IfigReading *reading, const IfigMelatope *melatope)
 {
     const IfigNumberText theta = tenth(melatope->theta_deg), phi = tenth(melatope->phi_deg);
     const IfigNumberText beyond = tenth(melatope->beyond_field_deg);
@@ -153,7 +126,7 @@ static void say_melatope(Page *page, const IfigReading *reading, const IfigMelat
     }
 }
 
-static void say_centre(Page *page, const IfigReading *reading)
+static void say_centre(IfigPage *page, const IfigReading *reading)
 {
     const IfigNumberText nm = tenth(reading->centre_retardation_nm);
     const IfigNumberText order = ifig_number_text(reading->centre_order, 9);
@@ -178,7 +151,8 @@ static void list_rings(const IfigReading *reading, const IfigMelatope *melatope,
     }
 }
 
-static void say_rings(Page *page, const IfigReading *reading, const List *rings, const char *whence)
+static void say_rings(IfigPage *page, const IfigReading *reading, const List *rings,
+                      const char *whence)
 {
     const int are_dark =
         reading->polars == IFIG_POLARS_CROSSED || reading->polars == IFIG_POLARS_CROSSED_CIRCULAR;
@@ -193,7 +167,7 @@ static void say_rings(Page *page, const IfigReading *reading, const List *rings,
 }
 
 /* One sentence where both melatopes have the same rings. */
-static void say_all_rings(Page *page, const IfigReading *reading)
+static void say_all_rings(IfigPage *page, const IfigReading *reading)
 {
     const IfigMelatope *m = reading->melatope;
     const int has_two = reading->melatope_count == 2 && m[0].in_field && m[1].in_field;
@@ -207,7 +181,7 @@ static void say_all_rings(Page *page, const IfigReading *reading)
     }
     for (size_t i = 0; i < reading->melatope_count; i++) {
         char text[128];
-        Page whence = {text, sizeof text, 0, 0};
+        IfigPage whence = {text, sizeof text, 0, 0};
         const IfigNumberText phi = tenth(m[i].phi_deg);
         const char *azimuth[] = {phi.text};
         say(&whence, m[i].theta_deg < CENTRED_DEG ? IFIG_SAY_THE_MELATOPE : IFIG_SAY_MELATOPE_AT,
@@ -218,7 +192,7 @@ static void say_all_rings(Page *page, const IfigReading *reading)
     }
 }
 
-static void say_melatopes(Page *page, const IfigReading *reading)
+static void say_melatopes(IfigPage *page, const IfigReading *reading)
 {
     for (size_t i = 0; i < reading->melatope_count; i++) {
         say_melatope(page, reading, &reading->melatope[i]);
@@ -229,7 +203,7 @@ static void say_melatopes(Page *page, const IfigReading *reading)
     say_all_rings(page, reading);
 }
 
-static void say_orders(Page *page, const IfigReading *reading)
+static void say_orders(IfigPage *page, const IfigReading *reading)
 {
     const IfigNumberText orders = tenth(reading->orders_in_field);
     const IfigNumberText least = tenth(reading->least_nm), most = tenth(reading->most_nm);
@@ -237,7 +211,7 @@ static void say_orders(Page *page, const IfigReading *reading)
     say_line(page, IFIG_SAY_ORDERS, values);
 }
 
-static void say_brushes(Page *page, const IfigReading *reading)
+static void say_brushes(IfigPage *page, const IfigReading *reading)
 {
     static const IfigMessage shapes[] = {[IFIG_BRUSH_NONE] = IFIG_SAY_BRUSH_NONE,
                                          [IFIG_BRUSH_CROSS] = IFIG_SAY_BRUSH_CROSS,
@@ -263,7 +237,7 @@ static void say_brushes(Page *page, const IfigReading *reading)
     end_line(page);
 }
 
-static void say_fringes(Page *page, const IfigReading *reading)
+static void say_fringes(IfigPage *page, const IfigReading *reading)
 {
     static const IfigMessage kinds[] = {[IFIG_MONOCLINIC_INCLINED] = IFIG_SAY_INCLINED,
                                         [IFIG_MONOCLINIC_PARALLEL] = IFIG_SAY_PARALLEL,
@@ -299,7 +273,7 @@ static const char *effect_word(IfigPlateEffect effect)
                                                      : IFIG_SAY_STAYS);
 }
 
-static void say_plate(Page *page, const IfigReading *reading)
+static void say_plate(IfigPage *page, const IfigReading *reading)
 {
     static const IfigMessage quadrants[4] = {IFIG_SAY_NE, IFIG_SAY_NW, IFIG_SAY_SW, IFIG_SAY_SE};
     List list;
@@ -310,7 +284,7 @@ static void say_plate(Page *page, const IfigReading *reading)
     }
     for (size_t i = 0; i < 4; i++) {
         char text[64];
-        Page quadrant = {text, sizeof text, 0, 0};
+        IfigPage quadrant = {text, sizeof text, 0, 0};
         const char *values[] = {ifig_message(quadrants[i]), effect_word(reading->plate[i])};
         say(&quadrant, IFIG_SAY_PLATE_QUADRANT, values);
         add_to_list(&list, text, i, 4);
@@ -333,8 +307,7 @@ IfigStatus ifig_reading_describe(const IfigReading *reading, char *text, size_t 
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "ifig_reading_describe: the reading or the text is NULL or has no size");
     }
-    Page page = {text, size, 0, 0};
-    text[0] = '\0';
+    IfigPage page = ifig_page(text, size);
     say_character(&page, reading);
     if (reading->plate_left_out) {
         say_line(&page, IFIG_SAY_PLATE_LEFT_OUT, NULL);
@@ -351,11 +324,5 @@ IfigStatus ifig_reading_describe(const IfigReading *reading, char *text, size_t 
         say_plate(&page, reading);
     }
     say_line(&page, IFIG_SAY_CAUTION, NULL);
-    return page.used < size
-               ? IFIG_OK
-               : ifig_fail(error, IFIG_ERROR_RANGE,
-                           "the words take %s bytes and have room for %s; IFIG_READING_TEXT_MAX "
-                           "always suffices",
-                           ifig_number_text((double)page.used + 1.0, 9).text,
-                           ifig_number_text((double)size, 9).text);
+    return ifig_page_end(&page, "ifig_reading_describe", error);
 }

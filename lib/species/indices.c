@@ -84,6 +84,9 @@ double ifig_species_axes_turn_deg(const IfigSpecies *species, double wavelength_
         isnan(species->record.facts.axes_turn_deg)) {
         return 0.0;
     }
+    if (ifig_check_range("the wavelength", wavelength_nm, 360.0, 830.0, "nm", NULL) != IFIG_OK) {
+        return (double)NAN;
+    }
     /* Only the turn from C to F is known: a straight line in 1 / lambda^2, as Cauchy's is. */
     double from_c_to_f = u_of_nm(IFIG_LINE_F_NM) - u_of_nm(IFIG_LINE_C_NM);
     double from_d = u_of_nm(wavelength_nm) - u_of_nm(IFIG_LINE_D_NM);
@@ -94,6 +97,9 @@ double ifig_species_rotation_deg_per_mm(const IfigSpecies *species, double wavel
 {
     if (species == NULL || !species->record.facts.is_optically_active) {
         return 0.0;
+    }
+    if (ifig_check_range("the wavelength", wavelength_nm, 360.0, 830.0, "nm", NULL) != IFIG_OK) {
+        return (double)NAN;
     }
     const IfigRotation *rotation = &species->record.rotation;
     double square = wavelength_nm * wavelength_nm * 1e-6;

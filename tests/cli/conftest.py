@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: MIT
 """The program as a stranger meets it: words in, bytes and a status out."""
 import os
+import re
 import subprocess
 from collections import namedtuple
 
@@ -9,6 +10,14 @@ import pytest
 PROGRAM = os.path.abspath(os.environ["INTERFIG"])
 
 Answer = namedtuple("Answer", "status out err")
+
+
+def command_names():
+    """The commands, as the program's own help lists them."""
+    text = subprocess.run([PROGRAM, "help"], check=True, capture_output=True, timeout=60).stdout.decode()
+    names = re.findall(r"^  (\w+) ", text.split("commands\n")[1].split("\n\n")[0], flags=re.M)
+    assert len(names) > 10
+    return names
 
 
 @pytest.fixture

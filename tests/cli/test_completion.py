@@ -2,10 +2,14 @@
 """What the shells are told of the commands, options, species and closed choices."""
 import os
 import pathlib
+import pty
 import shutil
 import subprocess
+import time
 
 import pytest
+
+from conftest import command_names
 
 BASH = """
 source "$1"; shift
@@ -14,6 +18,63 @@ COMP_CWORD=$(($# - 1))
 _interfig interfig "${COMP_WORDS[COMP_CWORD]}" "${COMP_WORDS[COMP_CWORD - 1]}"
 printf '%s\\n' "${COMPREPLY[@]}"
 """
+
+# An interactive zsh whose compadd writes down what matches before it goes on: only its line editor
+# can complete. Words that are asked for by name (-O, -A, -D) are zsh's own sieving, not an offer.
+ZSH = """
+PROMPT= RPROMPT= LISTMAX=0
+autoload -Uz compinit && compinit -u -D
+source "$IFIG_SCRIPT"
+compadd() {
+    if [[ " ${(j: :)@[1,(i)(-|--)]} " == *\\ -[^\\ ]#[OAD][^\\ ]#\\ * ]]; then
+        builtin compadd "$@"
+        return
+    fi
+    local -a ifig_hits
+    builtin compadd -O ifig_hits "$@"
+    print -rl -- "$IPREFIX"$^ifig_hits >> "$IFIG_OFFERED"
+    builtin compadd "$@"
+}
+ifig_done() { print END >> "$IFIG_OFFERED" }
+comppostfuncs=(ifig_done)
+bindkey '^I' complete-word
+unsetopt auto_list list_beep always_last_prompt
+setopt extended_glob
+print READY >> "$IFIG_OFFERED"
+"""
+
+
+def zsh_offers(program, script, folder, line):
+    """What zsh offers at the end of a line."""
+    offered, setup = folder / "offered", folder / "setup.zsh"
+    offered.touch()
+    setup.write_text(ZSH, encoding="utf-8")
+    ours, theirs = pty.openpty()
+    environment = {"PATH": os.environ["PATH"], "HOME": str(folder), "TERM": "dumb", "LC_ALL": "C.UTF-8",
+                   "IFIG_SCRIPT": str(script), "IFIG_OFFERED": str(offered)}
+    shell = subprocess.Popen([program, "-f", "-i"], stdin=theirs, stdout=theirs, stderr=theirs,
+                             cwd=folder, env=environment, start_new_session=True)
+    os.close(theirs)
+
+    def wait_for(word):
+        for _ in range(1200):
+            lines = offered.read_text(encoding="utf-8").splitlines()
+            if word in lines:
+                return lines
+            assert shell.poll() is None, os.read(ours, 10000)
+            time.sleep(0.05)
+        raise AssertionError(f"zsh never came to {word}: {os.read(ours, 10000)}")
+
+    try:
+        os.write(ours, f"source {setup}\n".encode())
+        wait_for("READY")
+        os.write(ours, line.encode() + b"\t")
+        return {text for text in wait_for("END") if text not in ("READY", "END")}
+    finally:
+        shell.kill()
+        shell.wait()
+        os.close(ours)
+
 
 CASES = [
     (["fig"], {"figure"}, {"turn"}),
@@ -30,6 +91,14 @@ CASES = [
     (["page", ""], {"bench.png"}, {"quartz"}),
     (["help", "ex"], {"exit-codes", "exercise"}, {"figure"}),
     (["completion", ""], {"bash", "zsh", "fish"}, {"figure"}),
+    (["figure", "quartz", "--lens", ""], {"sphere", "objective:0.85"}, {"quartz"}),
+    (["figure", "quartz", "--polariser", "l"], {"left"}, {"right", "quartz"}),
+    (["figure", "corundum", "--colour", "ru"], {"ruby"}, {"rubellite", "corundum"}),
+    (["chart", "--species", "rub"], {"ruby", "rubellite"}, {"quartz", "all"}),
+    (["chart", "--species", "quartz,rub"], {"quartz,ruby"}, {"ruby", "quartz,quartz"}),
+    (["exercise", "--from", "quartz,topaz_f,bia"], {"quartz,topaz_f,biaxial"}, {"biaxial"}),
+    (["chart", "--strips", "no"], {"none"}, {"quartz"}),
+    (["narrow", "--thickness", "3", "--len"], {"--lens"}, {"--length"}),
     (["figure", "--thickness", ""], set(), {"quartz", "--help", "bench.png"}),
 ]
 
@@ -91,11 +160,16 @@ def test_fish_completes(script, tmp_path, words, offered, withheld):
     assert not (withheld - {"bench.png"}) & given, given
 
 
+@pytest.mark.parametrize("words, offered, withheld", CASES)
+def test_zsh_completes(script, tmp_path, words, offered, withheld):
+    given = zsh_offers(needed("zsh"), script("zsh"), tmp_path, "interfig " + " ".join(words))
+    wanted = {word for word in offered if not word.startswith("-") or words[-1].startswith("-")}
+    assert wanted <= given, given
+    assert not withheld & given, given
+
+
 def test_every_command_and_every_option_of_the_help_is_in_each_script(interfig, script):
-    commands = interfig("help").out.decode().split("commands\n")[1].split("\n\n")[0]
-    names = [line.split()[0] for line in commands.splitlines() if line.startswith("  ")
-             and not line.startswith("   ")]
-    assert len(names) > 10
+    names = command_names()
     for shell, form in (("bash", " --{}"), ("zsh", "--{}["), ("fish", " -l {} ")):
         text = script(shell).read_text(encoding="utf-8")
         for name in names:

@@ -5,8 +5,9 @@ import shlex
 
 import pytest
 
-COMMANDS = ["figure", "turn", "probe", "reading", "blink", "face", "hunt", "contrast", "narrow", "page",
-            "exercise", "chart", "species", "completion", "help"]
+from conftest import command_names
+
+COMMANDS = command_names()
 
 
 def examples(text):

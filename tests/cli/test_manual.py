@@ -8,6 +8,8 @@ import subprocess
 
 import pytest
 
+from conftest import command_names
+
 MANUAL = pathlib.Path(os.environ["IFIG_MANUAL"])
 STATUSES = ["0", "64", "65", "66", "70", "71", "73", "74", "130", "141", "143"]
 
@@ -19,11 +21,6 @@ def needed(program):
     return path
 
 
-def commands(interfig):
-    listed = interfig("help").out.decode().split("commands\n")[1].split("\n\n")[0]
-    return re.findall(r"^  (\w+) ", listed, flags=re.M)
-
-
 def page(name):
     """A page as it reads, in one line, without what sets it."""
     done = subprocess.run([needed("mandoc"), "-T", "ascii", MANUAL / (name + ".1")], check=True,
@@ -31,9 +28,8 @@ def page(name):
     return re.sub(r"-\s*\n\s*", "-", re.sub(r".\x08", "", done.stdout))
 
 
-def test_each_command_has_its_page_and_no_other_is_there(interfig):
-    names = commands(interfig)
-    assert len(names) > 10
+def test_each_command_has_its_page_and_no_other_is_there():
+    names = command_names()
     assert {path.name for path in MANUAL.glob("*.1")} == \
         {"interfig.1"} | {f"interfig-{name}.1" for name in names}
 
@@ -45,7 +41,7 @@ def test_the_pages_are_sound():
 
 
 def test_each_page_tells_options_examples_and_exit_statuses(interfig):
-    for name in commands(interfig):
+    for name in command_names():
         text = page("interfig-" + name)
         told = " ".join(text.split())
         assert "EXIT STATUS" in text
@@ -60,9 +56,18 @@ def test_each_page_tells_options_examples_and_exit_statuses(interfig):
                 assert option.group(1) in told, (name, option)
 
 
-def test_the_page_of_the_program_leads_to_the_others(interfig):
+def test_the_page_of_the_program_leads_to_the_others():
     told = " ".join(page("interfig").split())
-    for name in commands(interfig):
+    for name in command_names():
         assert f"interfig-{name}(1)" in told
     for status in STATUSES:
         assert f" {status} " in told
+
+
+def test_each_page_is_of_the_release_that_the_build_is(interfig):
+    build = (pathlib.Path(__file__).parents[2] / "meson.build").read_text(encoding="utf-8")
+    date = re.search(r"^release_date = '(\d{4}-\d\d-\d\d)'", build, flags=re.M).group(1)
+    version = re.search(r"^  version: '([^']+)'", build, flags=re.M).group(1)
+    assert interfig("--version").out.decode() == f"interfig {version}\n"
+    for path in MANUAL.glob("*.1"):
+        assert f'"{date}" "interfig {version}"' in path.read_text(encoding="utf-8"), path

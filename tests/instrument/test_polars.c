@@ -163,6 +163,8 @@ START_TEST(a_quartz_wedge_has_the_dispersion_of_quartz)
         ck_assert_double_eq_tol(ifig_plate_retardation_nm(&wedge, nm) / 1000,
                                 (n[2] - n[0]) / at_550, 1e-3);
     }
+    ck_assert_double_nan(ifig_plate_retardation_nm(&wedge, 0));
+    ck_assert_double_nan(ifig_plate_retardation_nm(&wedge, 830.1));
 }
 END_TEST
 

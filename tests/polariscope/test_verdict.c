@@ -170,7 +170,7 @@ START_TEST(a_verdict_asks_for_room)
     IfigBlink blink = IFIG_BLINK_INIT;
     IfigError error = IFIG_ERROR_INIT;
     char text[16];
-    ck_assert_int_eq(ifig_blink_describe(&blink, text, sizeof text, &error), IFIG_ERROR_ARGUMENT);
+    ck_assert_int_eq(ifig_blink_describe(&blink, text, sizeof text, &error), IFIG_ERROR_RANGE);
     ck_assert_ptr_nonnull(strstr(error.message, "4096"));
     ck_assert_int_eq(ifig_blink_describe(NULL, text, sizeof text, &error), IFIG_ERROR_ARGUMENT);
 }

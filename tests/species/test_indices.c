@@ -239,6 +239,9 @@ START_TEST(axes_of_monoclinic_stones_turn_from_c_to_f_and_stand_at_d)
                             total, 1e-12);
     ck_assert_double_eq(ifig_species_axes_turn_deg(builtin("topaz_f"), 486.1), 0.0);
     ck_assert_double_eq(ifig_species_axes_turn_deg(NULL, 486.1), 0.0);
+    ck_assert_double_nan(ifig_species_axes_turn_deg(gypsum, 359.9));
+    ck_assert_double_nan(ifig_species_axes_turn_deg(gypsum, 830.1));
+    ck_assert_double_nan(ifig_species_axes_turn_deg(gypsum, 0.0));
 }
 END_TEST
 

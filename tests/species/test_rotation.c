@@ -93,6 +93,14 @@ START_TEST(no_species_has_no_rotation)
 }
 END_TEST
 
+START_TEST(rotation_is_told_where_indices_are)
+{
+    ck_assert_double_gt(ifig_species_rotation_deg_per_mm(builtin("quartz"), 360.0), 60.0);
+    ck_assert_double_nan(ifig_species_rotation_deg_per_mm(builtin("quartz"), 359.9));
+    ck_assert_double_nan(ifig_species_rotation_deg_per_mm(builtin("quartz"), INFINITY));
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("rotation");
@@ -104,5 +112,6 @@ int main(void)
     tcase_add_test(facts, stones_with_a_mirror_or_centre_do_not_turn);
     tcase_add_test(facts, a_users_rotation_is_the_same_everywhere);
     tcase_add_test(facts, no_species_has_no_rotation);
+    tcase_add_test(facts, rotation_is_told_where_indices_are);
     return run_case(facts, "rotation");
 }
