@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: MIT */
-/* Tiles dealt out to threads. */
+/* Tiles dealt out to threads. Of a picture that a half turn or mirrors take to itself only the
+ * upper half or the upper left quarter is computed: any row asked for is the same bits as in the
+ * whole. */
 #include "figure.h"
 
 #include "base.h"
 #include "posix_threads.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 /* One call's work, shared by its threads; everything below the lock is guarded by it. */
 typedef struct RenderJob {
@@ -13,6 +16,7 @@ typedef struct RenderJob {
     const IfigTileSource *source;
     IfigPixelFormat format;
     uint32_t first_row, row_count, first_tile_row, columns, tile_count;
+    uint32_t own_rows, own_columns; /* computed, not copied */
     unsigned char *pixels;
     pthread_mutex_t lock;
     uint32_t next, done;
@@ -20,21 +24,62 @@ typedef struct RenderJob {
     IfigError *error;
 } RenderJob;
 
-/* Copy the rows of a tile that were asked for. */
+static int is_wanted(const RenderJob *job, uint32_t y)
+{
+    return y >= job->first_row && y - job->first_row < job->row_count;
+}
+
+static unsigned char *place_of(const RenderJob *job, uint32_t x, uint32_t y)
+{
+    size_t pixels = (size_t)(y - job->first_row) * job->raster->pixels + x;
+    return job->pixels + pixels * ifig_pixel_bytes(job->format);
+}
+
+static void copy_backward(const unsigned char *from, uint32_t count, size_t bytes,
+                          unsigned char *to)
+{
+    for (uint32_t i = 0; i < count; i++) {
+        memcpy(to + i * bytes, from + (count - 1 - i) * bytes, bytes);
+    }
+}
+
+/* Hand on pixels of a row to where the picture's symmetry repeats them. */
+static void repeat(const RenderJob *job, uint32_t left, uint32_t y, uint32_t count,
+                   const unsigned char *codes)
+{
+    uint32_t side = job->raster->pixels, down = side - 1 - y, right = side - left - count;
+    size_t bytes = ifig_pixel_bytes(job->format);
+    int mirrors = job->raster->symmetry == IFIG_SYMMETRY_MIRRORS;
+    if (mirrors && is_wanted(job, y)) {
+        copy_backward(codes, count, bytes, place_of(job, right, y));
+    }
+    if (is_wanted(job, down) && down != y) {
+        copy_backward(codes, count, bytes, place_of(job, right, down));
+        if (mirrors) {
+            memcpy(place_of(job, left, down), codes, count * bytes);
+        }
+    }
+}
+
+/* Write the rows of a tile that were asked for. */
 static void hand_over(const RenderJob *job, uint32_t left, uint32_t top, double (*xyz)[3])
 {
     const IfigRaster *raster = job->raster;
-    size_t bytes = ifig_pixel_bytes(job->format);
     uint32_t side = raster->tile_pixels;
-    uint32_t count = raster->pixels - left < side ? raster->pixels - left : side;
-    for (uint32_t row = 0; row < side; row++) {
-        uint32_t y = top + row;
-        if (y < job->first_row || y - job->first_row >= job->row_count) {
+    uint32_t count = job->own_columns - left < side ? job->own_columns - left : side;
+    for (uint32_t y = top; y < top + side && y < job->own_rows; y++, xyz += IFIG_TILE_MAX) {
+        _Alignas(float) unsigned char codes[IFIG_TILE_MAX * 3 * sizeof(float)];
+        int repeats = raster->symmetry != IFIG_SYMMETRY_NONE;
+        if (!is_wanted(job, y) && !(repeats && is_wanted(job, raster->pixels - 1 - y))) {
             continue;
         }
-        size_t offset = ((size_t)(y - job->first_row) * raster->pixels + left) * bytes;
-        ifig_pixels_write(raster, job->format, left, y, count, xyz + (size_t)row * IFIG_TILE_MAX,
-                          job->pixels + offset);
+        ifig_pixels_write(raster, job->format, left, y, count, xyz, codes);
+        if (is_wanted(job, y)) {
+            memcpy(place_of(job, left, y), codes, count * ifig_pixel_bytes(job->format));
+        }
+        if (repeats) {
+            repeat(job, left, y, count, codes);
+        }
     }
 }
 
@@ -84,6 +129,24 @@ static void *work(void *argument)
     return NULL;
 }
 
+/* Which tiles are computed for the rows asked for. */
+static void lay_out(RenderJob *job)
+{
+    const IfigRaster *raster = job->raster;
+    uint32_t side = raster->tile_pixels, half = (raster->pixels + 1) / 2;
+    uint32_t first = job->first_row, last = first + job->row_count - 1;
+    job->own_columns = raster->symmetry == IFIG_SYMMETRY_MIRRORS ? half : raster->pixels;
+    job->own_rows = raster->symmetry == IFIG_SYMMETRY_NONE ? raster->pixels : half;
+    if (last >= job->own_rows) { /* rows of the lower half, too, from the upper */
+        uint32_t mirrored = raster->pixels - 1 - last, from = raster->pixels - 1 - first;
+        last = first < job->own_rows ? job->own_rows - 1 : from;
+        first = first < mirrored ? first : mirrored;
+    }
+    job->first_tile_row = first / side;
+    job->columns = (job->own_columns + side - 1) / side;
+    job->tile_count = job->columns * (last / side - job->first_tile_row + 1);
+}
+
 IfigStatus ifig_raster_render(const IfigRaster *raster, const IfigTileSource *source,
                               IfigPixelFormat format, uint32_t first_row, uint32_t row_count,
                               void *pixels, IfigError *error)
@@ -97,19 +160,15 @@ IfigStatus ifig_raster_render(const IfigRaster *raster, const IfigTileSource *so
                          "rows %u to %u do not lie within the picture's %u rows", first_row,
                          first_row + row_count, raster->pixels);
     }
-    uint32_t side = raster->tile_pixels;
-    uint32_t last_tile_row = (first_row + row_count - 1) / side;
     RenderJob job = {.raster = raster,
                      .source = source,
                      .format = format,
                      .first_row = first_row,
                      .row_count = row_count,
-                     .first_tile_row = first_row / side,
-                     .columns = (raster->pixels + side - 1) / side,
                      .pixels = pixels,
                      .status = IFIG_OK,
                      .error = error};
-    job.tile_count = job.columns * (last_tile_row - job.first_tile_row + 1);
+    lay_out(&job);
     if (pthread_mutex_init(&job.lock, NULL) != 0) {
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a lock");
     }
