@@ -4,6 +4,7 @@
 #include "carrier.h"
 
 #include "base.h"
+#include "fringe_row.h"
 #include "fringe_wave.h"
 
 #include <complex.h>
@@ -11,8 +12,6 @@
 #include <string.h>
 
 enum {
-    N = IFIG_TILE_NODES,
-    NN = N * N,
     GRID_POINTS = 13,
     AXIS_POINTS = 16, /* about the optic axis of one wavelength */
     MOST_POINTS = GRID_POINTS + 3 * AXIS_POINTS
@@ -192,14 +191,17 @@ static void add_axis(Trial *trial, size_t k)
     const IfigFigure *figure = trial->figure;
     double per_h = 2.0 * figure->thickness_nm[0] / figure->samples.wavelength_nm[k];
     ifig_tile_sample(figure, trial->tile, k, c);
-    for (int i = 0; i <= STEPS * STEPS + 2 * STEPS; i++) {
-        double tx = trial->patch.x + trial->patch.half_x * (2.0 * (i % (STEPS + 1)) / STEPS - 1.0);
-        double ty = trial->patch.y + trial->patch.half_y * (2.0 * (i / (STEPS + 1)) / STEPS - 1.0);
-        double h2 = h2_at(c, tx, ty);
-        if (h2 < least) {
-            least = h2;
-            from[0] = tx;
-            from[1] = ty;
+    for (int j = 0; j <= STEPS; j++) {
+        double row[N], ty = trial->patch.y + trial->patch.half_y * (2.0 * j / STEPS - 1.0);
+        collapse(c, ty, row);
+        for (int i = 0; i <= STEPS; i++) {
+            double tx = trial->patch.x + trial->patch.half_x * (2.0 * i / STEPS - 1.0);
+            double h2 = horner(row, tx);
+            if (h2 < least) {
+                least = h2;
+                from[0] = tx;
+                from[1] = ty;
+            }
         }
     }
     for (int i = 0; i < AXIS_POINTS / 2 && per_h * per_h * least < 1.0; i++) {

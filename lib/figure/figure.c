@@ -65,7 +65,13 @@ static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *op
     if (status == IFIG_OK) {
         status = ifig_supports_create(figure, error);
     }
-    return status == IFIG_OK ? ifig_figure_nodes(scene, figure, error) : status;
+    if (status == IFIG_OK) {
+        status = ifig_figure_nodes(scene, figure, error);
+    }
+    if (status == IFIG_OK) {
+        figure->raster.symmetry = ifig_figure_symmetry(figure);
+    }
+    return status;
 }
 
 IfigStatus ifig_figure_create(const IfigScene *scene, const IfigFigureOptions *options,

@@ -37,6 +37,14 @@ typedef struct IfigSmooth {
     double q[IFIG_QUANTITIES_MAX];
 } IfigSmooth;
 
+/* What takes a picture to itself: a half turn, or mirrors along x and y (and so a half turn too).
+ */
+typedef enum IfigSymmetry {
+    IFIG_SYMMETRY_NONE = 0,
+    IFIG_SYMMETRY_HALF_TURN,
+    IFIG_SYMMETRY_MIRRORS
+} IfigSymmetry;
+
 /* Everything about a picture but what is in it: its size, its colours, who computes it. */
 typedef struct IfigRaster {
     double colour[3][3]; /* XYZ to linear sRGB, exposure included */
@@ -44,6 +52,7 @@ typedef struct IfigRaster {
     uint8_t start8[IFIG_CODE_STARTS]; /* the code at each 4095th from 0 to 1 */
     double surround;                  /* linear */
     uint32_t pixels, tile_pixels;
+    IfigSymmetry symmetry;
     int threads;
     IfigProgress progress;
     void *progress_context;
@@ -159,6 +168,9 @@ double (*ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t to
 /* raster.c: check the options, and make a raster ready for a lamp. */
 IfigStatus ifig_raster_create(const IfigFigureOptions *options, const IfigLamp *lamp,
                               IfigRaster *raster, IfigError *error);
+
+/* symmetry.c: of a figure whose wavelengths have been chosen. */
+IfigSymmetry ifig_figure_symmetry(const IfigFigure *figure);
 
 /* What fills the tiles of a raster: open makes a thread's own room, render fills a square of the
  * picture and returns its rows of IFIG_TILE_MAX, which stay until the next call; what lies outside

@@ -102,17 +102,23 @@ static void write_piece(const IfigRaster *raster, IfigPixelFormat format, uint32
     Linear linear;
     to_linear(raster, left, top, count, xyz, &linear);
     for (uint32_t p = 0; p < count; p++) {
-        double rgb[3] = {linear.rgb[0][p], linear.rgb[1][p], linear.rgb[2][p]};
         if (!linear.is_plain[p]) {
+            double rgb[3] = {linear.rgb[0][p], linear.rgb[1][p], linear.rgb[2][p]};
             bring_in(raster, left + p, top, rgb);
+            linear.rgb[0][p] = rgb[0];
+            linear.rgb[1][p] = rgb[1];
+            linear.rgb[2][p] = rgb[2];
         }
+    }
+    for (uint32_t p = 0; p < count && format == IFIG_PIXELS_SRGB8; p++) {
         for (size_t i = 0; i < 3; i++) {
-            if (format == IFIG_PIXELS_SRGB8) {
-                ((uint8_t *)row)[3 * p + i] = code8(raster, rgb[i]);
-            } else {
-                double code = floor(ifig_srgb_encode(rgb[i]) * 65535.0 + 0.5);
-                ((uint16_t *)row)[3 * p + i] = (uint16_t)code;
-            }
+            ((uint8_t *)row)[3 * p + i] = code8(raster, linear.rgb[i][p]);
+        }
+    }
+    for (uint32_t p = 0; p < count && format == IFIG_PIXELS_SRGB16; p++) {
+        for (size_t i = 0; i < 3; i++) {
+            double code = floor(ifig_srgb_encode(linear.rgb[i][p]) * 65535.0 + 0.5);
+            ((uint16_t *)row)[3 * p + i] = (uint16_t)code;
         }
     }
 }

@@ -41,6 +41,7 @@ IfigStatus ifig_raster_create(const IfigFigureOptions *options, const IfigLamp *
     }
     raster->pixels = options->pixels;
     raster->tile_pixels = choose_tile(options->pixels);
+    raster->symmetry = IFIG_SYMMETRY_NONE;
     raster->threads = options->threads;
     raster->progress = options->progress;
     raster->progress_context = options->progress_context;

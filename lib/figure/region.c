@@ -12,7 +12,8 @@
 
 enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
-    LEAST_CARRIED = 16, /* pixels: below, a carrier costs more than it saves */
+    LEAST_CARRIED = 8,  /* pixels: below, a carrier costs more than it saves */
+    LEAST_DIVIDED = 32, /* pixels: below, where one carrier fails four most often fail too */
     FINER = 8,          /* samples along each side of a pixel whose phase bends */
     FINER_PIXELS = IFIG_ROW_MAX / FINER
 };
@@ -247,7 +248,7 @@ static void render_fitted(IfigRegionWork *work, const Square *s)
     }
     if (may_carry && carrier_fits(work, s->tile, &box)) {
         render_box(work, s, &box, 1);
-    } else if (!may_carry || s->side < 2 * LEAST_CARRIED) {
+    } else if (!may_carry || s->side < LEAST_DIVIDED) {
         render_box(work, s, &box, 0);
     } else {
         for (uint32_t quarter = 0; quarter < 4; quarter++) {

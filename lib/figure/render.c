@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: MIT */
-/* Tiles dealt out to threads. */
+/* Tiles dealt out to threads. Of a picture that a half turn or mirrors take to itself only the
+ * upper half or the upper left quarter is computed: any row asked for is the same bits as in the
+ * whole. */
 #include "figure.h"
 
 #include "base.h"
 #include "posix_threads.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 /* One call's work, shared by its threads; everything below the lock is guarded by it. */
 typedef struct RenderJob {
@@ -13,7 +16,8 @@ typedef struct RenderJob {
     const IfigTileSource *source;
     IfigPixelFormat format;
     IfigRectangle wanted;
-    uint32_t first_row, first_column, columns, tile_count; /* of the tiles that it touches */
+    uint32_t first_row, first_column, columns, tile_count; /* of the tiles that are computed */
+    uint32_t own_rows, own_columns; /* of the picture: computed, not copied */
     unsigned char *pixels;
     pthread_mutex_t lock;
     uint32_t next, done;
@@ -21,24 +25,68 @@ typedef struct RenderJob {
     IfigError *error;
 } RenderJob;
 
-/* Copy the part of a tile that was asked for. */
-static void hand_over(const RenderJob *job, uint32_t left, uint32_t top, double (*xyz)[3])
+static int is_wanted(const RenderJob *job, uint32_t y)
+{
+    return y >= job->wanted.top && y - job->wanted.top < job->wanted.height;
+}
+
+/* Copy what was asked for of `count` pixels that stand at (x, y), the last first if `backward`. */
+static void put(const RenderJob *job, uint32_t x, uint32_t y, uint32_t count,
+                const unsigned char *codes, int backward)
 {
     const IfigRectangle *wanted = &job->wanted;
-    uint32_t side = job->raster->tile_pixels;
-    uint32_t first = left > wanted->left ? left : wanted->left;
-    uint32_t wanted_end = wanted->left + wanted->width;
-    uint32_t end = left + side < wanted_end ? left + side : wanted_end;
     size_t bytes = ifig_pixel_bytes(job->format);
-    for (uint32_t row = 0; row < side; row++) {
-        uint32_t y = top + row;
-        if (y < wanted->top || y - wanted->top >= wanted->height) {
+    uint32_t first = x > wanted->left ? x : wanted->left;
+    uint32_t wanted_end = wanted->left + wanted->width;
+    uint32_t end = x + count < wanted_end ? x + count : wanted_end;
+    if (!is_wanted(job, y) || first >= end) {
+        return;
+    }
+    unsigned char *to =
+        job->pixels + ((size_t)(y - wanted->top) * wanted->width + (first - wanted->left)) * bytes;
+    if (!backward) {
+        memcpy(to, codes + (first - x) * bytes, (end - first) * bytes);
+        return;
+    }
+    for (uint32_t at = first; at < end; at++, to += bytes) {
+        memcpy(to, codes + (x + count - 1 - at) * bytes, bytes);
+    }
+}
+
+/* Hand on pixels of a row to where the picture's symmetry repeats them. */
+static void repeat(const RenderJob *job, uint32_t left, uint32_t y, uint32_t count,
+                   const unsigned char *codes)
+{
+    uint32_t side = job->raster->pixels, down = side - 1 - y, right = side - left - count;
+    int mirrors = job->raster->symmetry == IFIG_SYMMETRY_MIRRORS;
+    if (mirrors) {
+        put(job, right, y, count, codes, 1);
+    }
+    if (down != y) {
+        put(job, right, down, count, codes, 1);
+        if (mirrors) {
+            put(job, left, down, count, codes, 0);
+        }
+    }
+}
+
+/* Write the part of a tile that was asked for, and its twins. */
+static void hand_over(const RenderJob *job, uint32_t left, uint32_t top, double (*xyz)[3])
+{
+    const IfigRaster *raster = job->raster;
+    uint32_t side = raster->tile_pixels;
+    uint32_t count = job->own_columns - left < side ? job->own_columns - left : side;
+    for (uint32_t y = top; y < top + side && y < job->own_rows; y++, xyz += IFIG_TILE_MAX) {
+        _Alignas(float) unsigned char codes[IFIG_TILE_MAX * 3 * sizeof(float)];
+        int repeats = raster->symmetry != IFIG_SYMMETRY_NONE;
+        if (!is_wanted(job, y) && !(repeats && is_wanted(job, raster->pixels - 1 - y))) {
             continue;
         }
-        size_t offset = (size_t)(y - wanted->top) * wanted->width + (first - wanted->left);
-        ifig_pixels_write(job->raster, job->format, first, y, end - first,
-                          xyz + (size_t)row * IFIG_TILE_MAX + (first - left),
-                          job->pixels + offset * bytes);
+        ifig_pixels_write(raster, job->format, left, y, count, xyz, codes);
+        put(job, left, y, count, codes, 0);
+        if (repeats) {
+            repeat(job, left, y, count, codes);
+        }
     }
 }
 
@@ -88,6 +136,53 @@ static void *work(void *argument)
     return NULL;
 }
 
+/* Columns or rows, first and last. */
+typedef struct Stretch {
+    uint32_t first, last;
+} Stretch;
+
+static Stretch turned(Stretch stretch, uint32_t side)
+{
+    return (Stretch){side - 1 - stretch.last, side - 1 - stretch.first};
+}
+
+static Stretch both(Stretch a, Stretch b)
+{
+    return (Stretch){a.first < b.first ? a.first : b.first, a.last > b.last ? a.last : b.last};
+}
+
+/* Where what a mirror makes of it lies within the first `own` of `side`. */
+static Stretch folded(Stretch stretch, uint32_t own, uint32_t side)
+{
+    if (stretch.last < own) {
+        return stretch;
+    }
+    Stretch twin = turned(stretch, side);
+    return stretch.first >= own ? twin : (Stretch){both(stretch, twin).first, own - 1};
+}
+
+/* Which tiles are computed for the rectangle asked for. */
+static void lay_out(RenderJob *job)
+{
+    const IfigRaster *raster = job->raster;
+    const IfigRectangle *wanted = &job->wanted;
+    uint32_t side = raster->pixels, half = (side + 1) / 2;
+    Stretch rows = {wanted->top, wanted->top + wanted->height - 1};
+    Stretch columns = {wanted->left, wanted->left + wanted->width - 1};
+    job->own_columns = raster->symmetry == IFIG_SYMMETRY_MIRRORS ? half : side;
+    job->own_rows = raster->symmetry == IFIG_SYMMETRY_NONE ? side : half;
+    if (raster->symmetry == IFIG_SYMMETRY_HALF_TURN && rows.last >= half) {
+        Stretch twin = turned(columns, side);
+        columns = rows.first >= half ? twin : both(columns, twin);
+    }
+    columns = folded(columns, job->own_columns, side);
+    rows = folded(rows, job->own_rows, side);
+    job->first_row = rows.first / raster->tile_pixels;
+    job->first_column = columns.first / raster->tile_pixels;
+    job->columns = columns.last / raster->tile_pixels - job->first_column + 1;
+    job->tile_count = job->columns * (rows.last / raster->tile_pixels - job->first_row + 1);
+}
+
 static IfigStatus check_wanted(const IfigRaster *raster, IfigPixelFormat format,
                                const IfigRectangle *wanted, const void *pixels, IfigError *error)
 {
@@ -120,19 +215,14 @@ IfigStatus ifig_raster_render(const IfigRaster *raster, const IfigTileSource *so
     if (status != IFIG_OK) {
         return status;
     }
-    uint32_t side = raster->tile_pixels;
     RenderJob job = {.raster = raster,
                      .source = source,
                      .format = format,
                      .wanted = *rectangle,
-                     .first_row = rectangle->top / side,
-                     .first_column = rectangle->left / side,
                      .pixels = pixels,
                      .status = IFIG_OK,
                      .error = error};
-    job.columns = (rectangle->left + rectangle->width - 1) / side - job.first_column + 1;
-    job.tile_count =
-        job.columns * ((rectangle->top + rectangle->height - 1) / side - job.first_row + 1);
+    lay_out(&job);
     if (pthread_mutex_init(&job.lock, NULL) != 0) {
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a lock");
     }

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* A tile's smooth quantities as polynomials: exact at Chebyshev points, tested at others. */
+#include "fringe_row.h"
 #include "points.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { N = IFIG_TILE_NODES, NN = N * N };
 _Static_assert((int)NN == (int)IFIG_RAYS, "a tile's points are computed together");
 
 /* Points, away from the nodes, at which a tile is put to the test. */
@@ -84,15 +84,9 @@ static void to_monomials(double basis[N][N], double *value)
 
 static double polynomial(const double *c, double tx, double ty)
 {
-    double value = 0;
-    for (size_t j = N; j-- > 0;) {
-        double row = 0;
-        for (size_t i = N; i-- > 0;) {
-            row = row * tx + c[j * N + i];
-        }
-        value = value * ty + row;
-    }
-    return value;
+    double row[N];
+    collapse(c, ty, row);
+    return horner(row, tx);
 }
 
 /* Hold the polynomials of one wavelength node to exact point i: value[q * NN + i]. */
@@ -118,14 +112,17 @@ static void find_least(const double *c, double at[2])
 {
     double reach = 1.0, centre[2] = {0, 0}, least = INFINITY;
     for (int round = 0; round < 4; round++, reach *= 0.25) {
-        for (int i = 0; i < 81; i++) {
-            double tx = centre[0] + reach * (i % 9 - 4) / 4.0;
-            double ty = centre[1] + reach * (i / 9 - 4) / 4.0;
-            double value = fabs(tx) <= 1 && fabs(ty) <= 1 ? polynomial(c, tx, ty) : INFINITY;
-            if (value < least) {
-                least = value;
-                at[0] = tx;
-                at[1] = ty;
+        for (int j = -4; j <= 4; j++) {
+            double row[N], ty = centre[1] + reach * j / 4.0;
+            collapse(c, ty, row);
+            for (int i = -4; i <= 4; i++) {
+                double tx = centre[0] + reach * i / 4.0;
+                double value = fabs(tx) <= 1 && fabs(ty) <= 1 ? horner(row, tx) : INFINITY;
+                if (value < least) {
+                    least = value;
+                    at[0] = tx;
+                    at[1] = ty;
+                }
             }
         }
         centre[0] = at[0];
