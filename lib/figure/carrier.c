@@ -77,15 +77,17 @@ IFIG_INLINE void interpolate(const IfigFigure *figure, const Slopes *at_node, do
 {
     size_t count = figure->samples.count, quantities = figure->quantity_count;
     memset(s, 0, sizeof *s);
+    int is_every = figure->node_count == count; /* each sample is its own node */
     for (size_t m = 0; m < figure->node_count; m++) {
+        size_t first = is_every ? m : 0, end = is_every ? m + 1 : count;
         const double *weight = figure->interpolation + m * count;
         const Slopes *node = at_node + m * quantities;
         for (size_t i = 0; i < quantities; i++) {
-            for (size_t k = 0; k < count; k++) {
+            for (size_t k = first; k < end; k++) {
                 s->q[i][k] += weight[k] * node[i].value;
             }
         }
-        for (size_t k = 0; k < count; k++) {
+        for (size_t k = first; k < end; k++) {
             s->x[k] += weight[k] * (node[0].x * pixel);
             s->y[k] += weight[k] * (node[0].y * pixel);
         }
