@@ -66,10 +66,10 @@ typedef struct IfigPatch {
     double x, y, half_x, half_y;
 } IfigPatch;
 
-/* Fit a carrier to a patch of a tile, and choose the supports. Returns 0 where none meet the sum
- * over all samples. */
+/* Fit a carrier to a patch of a tile, and choose the supports. at_last: no division will help, so
+ * that a little more may be missed. Returns 0 where no supports meet the sum over all samples. */
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
-                     IfigCarrier *carrier);
+                     int at_last, IfigCarrier *carrier);
 
 /* carrier_rung.c */
 void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder);

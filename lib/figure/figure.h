@@ -25,8 +25,8 @@ enum {
     IFIG_TILE_NODES = 8, /* Chebyshev points along each side of a tile */
     IFIG_TILE_MAX = 256, /* pixels along a tile's side */
     IFIG_ROW_MAX = 128,  /* pixels of a row that are worked on together */
-    IFIG_SUPPORTS_MAX = 24,
-    IFIG_SUPPORT_SETS = 7,
+    IFIG_SUPPORTS_MAX = 48,
+    IFIG_SUPPORT_SETS = 10,
     IFIG_CODE_STARTS = 4096
 };
 
@@ -121,8 +121,23 @@ typedef struct IfigPointMatrices {
 void ifig_point_matrices(double n_outside, const IfigMedium *media, size_t layer_count,
                          double theta, double phi, IfigPointMatrices *point);
 
+/* axes.c: where optic axes are seen at some wavelengths (or the places of the rim nearest to that),
+ * all layers. */
+enum { IFIG_AXIS_WAVELENGTHS = 4 };
+typedef struct IfigDirection {
+    double theta, phi; /* outside, in radians */
+} IfigDirection;
+typedef struct IfigAxes {
+    IfigDirection at[2 * IFIG_AXIS_WAVELENGTHS * IFIG_LAYERS_MAX];
+    size_t count;
+    double turns_per_nm; /* where one is seen: of the phase with wavelength, the most */
+} IfigAxes;
+IfigStatus ifig_figure_axes(const IfigScene *scene, const IfigFigure *figure, IfigAxes *found,
+                            IfigError *error);
+
 /* nodes.c: choose the wavelengths at which the optics are exact. */
-IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigError *error);
+IfigStatus ifig_figure_nodes(const IfigScene *scene, const IfigAxes *axes, IfigFigure *figure,
+                             IfigError *error);
 
 /* How far a polynomial may miss quantity q at a point where the exact quantities are known before
  * an 8-bit code in a thousand could tell: 2e-6 in amplitude, 2e-4 of a radian in phase. */

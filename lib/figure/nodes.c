@@ -14,7 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_NODES = 24 };
+enum { MOST_NODES = 48 };
 
 /* Directions in which the choice is tried, as points of the disc. */
 static const double TRIAL_POINTS[][2] = {{0.02, 0.03},  {0.41, 0.07},  {-0.33, 0.29}, {0.1, -0.52},
@@ -22,8 +22,7 @@ static const double TRIAL_POINTS[][2] = {{0.02, 0.03},  {0.41, 0.07},  {-0.33, 0
                                          {0.57, -0.74}, {-0.5, 0.01}};
 enum {
     TRIALS = sizeof TRIAL_POINTS / sizeof TRIAL_POINTS[0],
-    AXIS_WAVELENGTHS = 4, /* whose optic axes are tried */
-    MOST_TRIALS = TRIALS + 2 * AXIS_WAVELENGTHS * IFIG_LAYERS_MAX
+    MOST_TRIALS = TRIALS + 2 * IFIG_AXIS_WAVELENGTHS * IFIG_LAYERS_MAX
 };
 
 double ifig_chebyshev_point(size_t index, size_t count)
@@ -50,53 +49,6 @@ void ifig_barycentric_weights(const double *node, size_t count, double x, double
     for (size_t i = 0; i < count; i++) {
         weight[i] /= sum;
     }
-}
-
-typedef struct Direction {
-    double theta, phi;
-} Direction;
-
-/* Where an optic axis of a layer at a wavelength is seen, or the place of the rim nearest to that:
- * the axis is a wave normal of index n_beta, whose tangential part is kept at the faces. */
-static Direction axis_direction(const IfigFigure *figure, const IfigOpticAxes *axes, int which,
-                                double (*rotation)[3])
-{
-    double normal[3] = {0, 0, 0}, rim = ifig_instrument_field_deg(&figure->instrument);
-    for (int i = 0; i < 3; i++) {
-        for (int j = 0; j < 3; j++) {
-            normal[i] += rotation[i][j] * axes->axis[which][j];
-        }
-    }
-    double up = normal[2] < 0 ? -1.0 : 1.0, index = axes->n[1];
-    if (axes->character == IFIG_UNIAXIAL) {
-        index = axes->optic_sign > 0 ? axes->n[0] : axes->n[2];
-    }
-    double sine = index * hypot(normal[0], normal[1]) / figure->instrument.immersion_index;
-    double theta = sine < 1.0 ? asin(sine) : 0.5 * IFIG_PI;
-    return (Direction){fmin(theta, rim * IFIG_DEGREE), atan2(up * normal[1], up * normal[0])};
-}
-
-/* Next to an optic axis h^2 falls to nothing and its interpolation must be best. */
-static IfigStatus axis_directions(const IfigScene *scene, double (*rotation)[3][3],
-                                  const IfigFigure *figure, Direction *at, size_t *count,
-                                  IfigError *error)
-{
-    const IfigSpectrumSamples *samples = &figure->samples;
-    for (size_t i = 0; i < scene->layer_count; i++) {
-        for (size_t w = 0; w < AXIS_WAVELENGTHS; w++) {
-            size_t k = (2 * w + 1) * samples->count / (2 * AXIS_WAVELENGTHS);
-            IfigOpticAxes axes;
-            IfigStatus status =
-                ifig_optic_axes(scene->layers[i].species, samples->wavelength_nm[k], &axes, error);
-            if (status != IFIG_OK) {
-                return status;
-            }
-            for (int which = 0; which < axes.count; which++) {
-                at[(*count)++] = axis_direction(figure, &axes, which, rotation[i]);
-            }
-        }
-    }
-    return IFIG_OK;
 }
 
 /* k0 d of a layer. */
@@ -226,23 +178,21 @@ static int meets(const IfigFigure *figure, const IfigSmooth *at_nodes, const Ifi
     return 1;
 }
 
-/* Directions in which the choice is tried, those that ask most first. */
+/* Directions in which the choice is tried: at optic axes, which ask most, and anywhere. */
 typedef struct Trials {
-    Direction at[MOST_TRIALS];
+    IfigDirection at[MOST_TRIALS];
     size_t count;
 } Trials;
 
-static IfigStatus make_trials(const IfigScene *scene, double (*rotation)[3][3],
-                              const IfigFigure *figure, Trials *trials, IfigError *error)
+static void make_trials(const IfigFigure *figure, const IfigAxes *axes, Trials *trials)
 {
-    trials->count = 0;
-    IfigStatus status = axis_directions(scene, rotation, figure, trials->at, &trials->count, error);
+    memcpy(trials->at, axes->at, sizeof axes->at);
+    trials->count = axes->count;
     for (size_t i = 0; i < TRIALS; i++) {
         double x = TRIAL_POINTS[i][0], y = TRIAL_POINTS[i][1];
         trials->at[trials->count++] =
-            (Direction){ifig_field_theta(&figure->instrument, hypot(x, y)), atan2(y, x)};
+            (IfigDirection){ifig_field_theta(&figure->instrument, hypot(x, y)), atan2(y, x)};
     }
-    return status;
 }
 
 static IfigStatus nodes_suffice(const IfigScene *scene, double (*rotation)[3][3],
@@ -274,9 +224,10 @@ static IfigStatus nodes_suffice(const IfigScene *scene, double (*rotation)[3][3]
     return IFIG_OK;
 }
 
-IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigError *error)
+IfigStatus ifig_figure_nodes(const IfigScene *scene, const IfigAxes *axes, IfigFigure *figure,
+                             IfigError *error)
 {
-    static const size_t counts[] = {3, 4, 5, 6, 7, 8, 10, 12, 16, MOST_NODES};
+    static const size_t counts[] = {3, 4, 5, 6, 7, 8, 10, 12, 16, 24, 32, MOST_NODES};
     double rotation[IFIG_LAYERS_MAX][3][3];
     IfigStatus status = IFIG_OK;
     for (size_t i = 0; status == IFIG_OK && i < scene->layer_count; i++) {
@@ -284,9 +235,7 @@ IfigStatus ifig_figure_nodes(const IfigScene *scene, IfigFigure *figure, IfigErr
                                          rotation[i], error);
     }
     Trials trials;
-    if (status == IFIG_OK) {
-        status = make_trials(scene, rotation, figure, &trials, error);
-    }
+    make_trials(figure, axes, &trials);
     int suffice = 0;
     for (size_t i = 0; status == IFIG_OK && !suffice && i < sizeof counts / sizeof counts[0]; i++) {
         if (counts[i] >= figure->samples.count) {

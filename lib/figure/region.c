@@ -221,14 +221,14 @@ static void render_box(IfigRegionWork *work, const Square *s, const Box *box, in
     }
 }
 
-static int carrier_fits(IfigRegionWork *work, const IfigTile *tile, const Box *box)
+static int carrier_fits(IfigRegionWork *work, const IfigTile *tile, const Box *box, int at_last)
 {
     const IfigFigure *figure = work->figure;
     double left = place_x(figure, tile, box->left), right = place_x(figure, tile, box->right);
     double top = place_y(figure, tile, box->top), bottom = place_y(figure, tile, box->bottom);
     IfigPatch patch = {0.5 * (left + right), 0.5 * (top + bottom), 0.5 * (right - left),
                        0.5 * (top - bottom)};
-    return ifig_carrier_fit(figure, tile, &patch, &work->carrier);
+    return ifig_carrier_fit(figure, tile, &patch, at_last, &work->carrier);
 }
 
 static Square quarter_of(const Square *s, uint32_t quarter)
@@ -246,7 +246,8 @@ static void render_fitted(IfigRegionWork *work, const Square *s)
     if (!box_of(work->figure, s->left, s->top, s->side, &box)) {
         return;
     }
-    if (may_carry && carrier_fits(work, s->tile, &box)) {
+    int at_last = s->side < 2 * LEAST_CARRIED || work->figure->is_absorbing;
+    if (may_carry && carrier_fits(work, s->tile, &box, at_last)) {
         render_box(work, s, &box, 1);
     } else if (!may_carry || s->side < LEAST_DIVIDED) {
         render_box(work, s, &box, 0);

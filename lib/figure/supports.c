@@ -10,9 +10,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const size_t set_sizes[IFIG_SUPPORT_SETS] = {3, 4, 6, 8, 11, 16, 24};
+static const size_t set_sizes[IFIG_SUPPORT_SETS] = {3, 4, 5, 6, 8, 11, 16, 24, 34, 48};
 /* Retardations below which a polynomial through the supports carries the fringe by itself. */
-static const double least_turns[IFIG_SUPPORT_SETS] = {0.25, 0.3, 0.4, 0.6, 1.2, 2.2, 4.0};
+static const double least_turns[IFIG_SUPPORT_SETS] = {0.25, 0.3, 0.35, 0.4, 0.6,
+                                                      1.2,  2.2, 4.0,  6.0, 9.0};
 
 /* Wavenumber of a sample, in 1 / um: the variable of the polynomials. */
 static double place(const IfigSpectrumSamples *samples, size_t k)

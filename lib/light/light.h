@@ -35,6 +35,9 @@ typedef struct IfigSpectrumSamples {
  * observer; it may be slightly negative beside a line. One line: one sample. Free with
  * ifig_spectrum_samples_free. */
 IfigStatus ifig_lamp_samples(const IfigLamp *lamp, IfigSpectrumSamples *samples, IfigError *error);
+/* The same at most step_nm apart, which divides the visible's 400 nm. */
+IfigStatus ifig_lamp_samples_within(const IfigLamp *lamp, size_t step_nm,
+                                    IfigSpectrumSamples *samples, IfigError *error);
 void ifig_spectrum_samples_free(IfigSpectrumSamples *samples);
 
 /* ifig_colour_linear as a matrix: rgb = matrix xyz. */

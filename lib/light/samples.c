@@ -19,12 +19,6 @@
 
 #include "base.h"
 
-static size_t sample_count(const IfigLamp *lamp)
-{
-    const size_t visible_nm = IFIG_VISIBLE_LAST_NM - IFIG_VISIBLE_FIRST_NM;
-    return lamp->sample_step_nm > 0 ? visible_nm / lamp->sample_step_nm + 1 : 1;
-}
-
 /* Scale X, Y and Z so that the weights add to the lamp's white. The factors are 1 but for the light
  * beyond the end samples, and where the lamp has none to speak of (Z of a red lamp). */
 static void scale_to_white(const double white[3], size_t count, double (*weight)[3])
@@ -40,24 +34,32 @@ static void scale_to_white(const double white[3], size_t count, double (*weight)
     }
 }
 
-static void fill_spectrum(const IfigLamp *lamp, IfigSpectrumSamples *samples)
+static void fill_spectrum(const IfigLamp *lamp, size_t step_nm, IfigSpectrumSamples *samples)
 {
     double moment[IFIG_SAMPLES_MOST + 2][3];
     for (size_t k = 0; k < samples->count; k++) {
-        samples->wavelength_nm[k] = IFIG_VISIBLE_FIRST_NM + (double)(k * lamp->sample_step_nm);
+        samples->wavelength_nm[k] = IFIG_VISIBLE_FIRST_NM + (double)(k * step_nm);
     }
-    ifig_spline_moments(lamp, lamp->sample_step_nm, samples->count, moment);
+    ifig_spline_moments(lamp, step_nm, samples->count, moment);
     ifig_spline_projection(samples->count, moment, samples->weight);
     scale_to_white(lamp->white, samples->count, samples->weight);
 }
 
 IfigStatus ifig_lamp_samples(const IfigLamp *lamp, IfigSpectrumSamples *samples, IfigError *error)
 {
-    const size_t count = sample_count(lamp);
+    return ifig_lamp_samples_within(lamp, lamp->sample_step_nm, samples, error);
+}
+
+IfigStatus ifig_lamp_samples_within(const IfigLamp *lamp, size_t step_nm,
+                                    IfigSpectrumSamples *samples, IfigError *error)
+{
+    const size_t visible_nm = IFIG_VISIBLE_LAST_NM - IFIG_VISIBLE_FIRST_NM;
+    const size_t step = step_nm < lamp->sample_step_nm ? step_nm : lamp->sample_step_nm;
+    const size_t count = step > 0 ? visible_nm / step + 1 : 1;
     IfigSpectrumSamples made = {
         .count = count,
-        .step_nm = (double)lamp->sample_step_nm,
-        .kernel = lamp->sample_step_nm > 0 ? IFIG_KERNEL_SPLINE : IFIG_KERNEL_NONE,
+        .step_nm = (double)step,
+        .kernel = step > 0 ? IFIG_KERNEL_SPLINE : IFIG_KERNEL_NONE,
         .wavelength_nm = malloc(count * sizeof *made.wavelength_nm),
         .weight = malloc(count * sizeof *made.weight),
     };
@@ -66,8 +68,8 @@ IfigStatus ifig_lamp_samples(const IfigLamp *lamp, IfigSpectrumSamples *samples,
         return ifig_fail(error, IFIG_ERROR_MEMORY,
                          "no memory for the samples of a lamp's spectrum");
     }
-    if (lamp->sample_step_nm > 0) {
-        fill_spectrum(lamp, &made);
+    if (step > 0) {
+        fill_spectrum(lamp, step, &made);
     } else {
         made.wavelength_nm[0] = lamp->line_nm;
         ifig_lamp_white(lamp, made.weight[0]);
