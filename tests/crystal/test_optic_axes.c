@@ -149,6 +149,26 @@ START_TEST(monoclinic_axes_turn_about_the_axis_that_b_holds)
 }
 END_TEST
 
+START_TEST(the_sign_changes_where_2v_is_a_right_angle)
+{
+    /* Positive where the acute bisectrix is gamma: alpha and gamma fixed, beta rises through the
+     * value at which both axes stand 45 degrees from gamma, 2 / beta^2 = 1 / alpha^2 + 1 / gamma^2.
+     */
+    const double alpha = 1.60, gamma = 1.65;
+    const double square = sqrt(2 / (1 / (alpha * alpha) + 1 / (gamma * gamma)));
+    for (int i = -20; i <= 20; i++) {
+        if (i != 0) {
+            IfigSpecies *stone = biaxial_stone(alpha, square + i * 0.0004, gamma);
+            IfigOpticAxes axes;
+            ck_assert_int_eq(ifig_optic_axes(stone, SODIUM_NM, &axes, NULL), IFIG_OK);
+            ck_assert_int_eq(axes.optic_sign, i < 0 ? 1 : -1);
+            ck_assert_double_lt(axes.two_v_deg, 90);
+            ifig_species_free(stone);
+        }
+    }
+}
+END_TEST
+
 START_TEST(the_bisectrix_that_stands_still_goes_by_the_sign)
 {
     static const struct {
@@ -239,6 +259,7 @@ int main(void)
     tcase_add_test(facts, uniaxial_and_isotropic_stones_have_one_axis_and_none);
     tcase_add_test(facts, the_axial_plane_of_brookite_crosses_between_red_and_blue);
     tcase_add_test(facts, monoclinic_axes_turn_about_the_axis_that_b_holds);
+    tcase_add_test(facts, the_sign_changes_where_2v_is_a_right_angle);
     tcase_add_test(facts, the_bisectrix_that_stands_still_goes_by_the_sign);
     tcase_add_test(facts, the_tensor_has_the_indices_along_its_axes);
     tcase_add_test(facts, indices_that_make_no_stone_are_refused);
