@@ -9,7 +9,8 @@
 
 #include "image.h"
 
-/* 64 million pixels of a camera are smaller than this: a JPEG has up to a byte a pixel, a PNG two. */
+/* 64 million pixels of a camera are smaller than this: a JPEG has up to a byte a pixel, a PNG two.
+ */
 static const size_t BYTES_MAX = (size_t)128 << 20;
 
 static const uint8_t PNG[] = {0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n'};

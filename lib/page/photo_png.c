@@ -38,8 +38,8 @@ static size_t leave_out(uint8_t *bytes, size_t count)
     return to + count - from;
 }
 
-IfigStatus ifig_photo_read_png(uint8_t *bytes, size_t count, const char *name,
-                               IfigPhoto *photo, IfigError *error)
+IfigStatus ifig_photo_read_png(uint8_t *bytes, size_t count, const char *name, IfigPhoto *photo,
+                               IfigError *error)
 {
     const png_color black = {0, 0, 0}; /* behind what is transparent */
     png_image image = {.version = PNG_IMAGE_VERSION};

@@ -26,7 +26,7 @@ if "$work/race" >"$work/race.log" 2>&1 || ! grep -q "data race" "$work/race.log"
     exit 1
 fi
 
-CC=clang meson setup "$work/build" . -Db_sanitize=thread -Db_lundef=false -Doptimization=1 \
+CC=clang meson setup "$work/build" . -Db_sanitize=thread -Db_lundef=false -Doptimization=2 \
     >"$work/log" 2>&1 || { cat "$work/log"; exit 1; }
 ninja -C "$work/build" tests/determinism/stress >"$work/log" 2>&1 || {
     tail -n 20 "$work/log"

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The recipe of a handout: refused with a place and a remedy, or read within the header's promises. */
+/* The recipe of a handout: refused with a place and a remedy, or read within the header's promises.
+ */
 #include <string.h>
 
 #include "interfig/page_recipe.h"

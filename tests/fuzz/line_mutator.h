@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Text changed by the line, since bytes changed anywhere mostly stop the reader at the first of them.
- * For LLVMFuzzerCustomMutator. */
+/* Text changed by the line, since bytes changed anywhere mostly stop the reader at the first of
+ * them. For LLVMFuzzerCustomMutator. */
 #ifndef IFIG_FUZZ_LINE_MUTATOR_H
 #define IFIG_FUZZ_LINE_MUTATOR_H
 

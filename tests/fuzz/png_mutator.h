@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* A PNG changed so that the reader is not stopped at its door: mostly within one chunk, whose length
- * follows, and with check sums that fit. For a target's LLVMFuzzerCustomMutator. */
+/* A PNG changed so that the reader is not stopped at its door: mostly within one chunk, whose
+ * length follows, and with check sums that fit. For a target's LLVMFuzzerCustomMutator. */
 #ifndef IFIG_FUZZ_PNG_MUTATOR_H
 #define IFIG_FUZZ_PNG_MUTATOR_H
 

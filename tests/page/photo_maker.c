@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* PNG: Third Edition, W3C Recommendation 2025. JPEG: ITU-T T.81, Annexes B and G; both from memory. */
+/* PNG: Third Edition, W3C Recommendation 2025. JPEG: ITU-T T.81, Annexes B and G; both from memory.
+ */
 #include "photo_maker.h"
 
 #include <check.h>

@@ -21,9 +21,9 @@ void put_chunk(Bytes *file, const char *kind, const void *data, size_t count);
 /* A head, and so many zeros after it packed by zlib. */
 Bytes pack_zeros(const char *head, size_t head_size, size_t zeros);
 
-/* A grey progressive JPEG whose blocks are all empty: one scan of the means, then `scans` more, each
- * of one coefficient, at most 63. The sides must be multiples of 8, and of their product's blocks
- * 16384 must be a divisor where there are scans. */
+/* A grey progressive JPEG whose blocks are all empty: one scan of the means, then `scans` more,
+ * each of one coefficient, at most 63. The sides must be multiples of 8, and of their product's
+ * blocks 16384 must be a divisor where there are scans. */
 Bytes make_jpeg_of_scans(unsigned width, unsigned height, unsigned scans);
 /* The same with an EXIF block. */
 Bytes make_jpeg_with_exif(unsigned width, unsigned height, const char *tiff, size_t count);

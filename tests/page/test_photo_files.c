@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* Files of photos that are damaged or made to harm (bar R5): cut and changed at each byte, headers of
- * billions of pixels, little files that unpack to much. IFIG_PHOTOS names a folder of small ones. */
+/* Files of photos that are damaged or made to harm (bar R5): cut and changed at each byte, headers
+ * of billions of pixels, little files that unpack to much. IFIG_PHOTOS names a folder of small
+ * ones. */
 #include <stdio.h>
 #include <string.h>
 #include <sys/resource.h>
@@ -97,7 +98,8 @@ static int is_needed(const Bytes *file, size_t place)
     while (at + 12 + number_at(file->at + at) <= place) {
         at += 12 + number_at(file->at + at);
     }
-    return place < 8 || ((file->at[at + 4] & 0x20) == 0 && memcmp(file->at + at + 4, "IEND", 4) != 0);
+    return place < 8 ||
+           ((file->at[at + 4] & 0x20) == 0 && memcmp(file->at + at + 4, "IEND", 4) != 0);
 }
 
 START_TEST(a_photo_changed_at_any_byte_is_refused_or_read_in_order)
@@ -243,11 +245,11 @@ END_TEST
 START_TEST(exif_that_leads_in_circles_or_nowhere_is_upright)
 {
     static const char *const blocks[] = {
-        "MM\0*\0\0\0\x08\0\1\1\x12\0\3\0\0\0\1\0\0\0\0\0\0\0\x08",       /* next: itself */
-        "II*\0\x08\0\0\0\1\0\x69\x87\4\0\1\0\0\0\x08\0\0\0\x08\0\0\0",   /* a part: itself */
-        "II*\0\xff\xff\xff\xff\1\0\x12\1\3\0\1\0\0\0\6\0\0\0\0\0\0\0",   /* beyond the end */
-        "MM\0*\0\0\0\x18\xff\xff\1\x12\0\3\0\0\0\1\0\6\0\0\0\0\0\0",     /* entries without end */
-        "MM\0*\0\0\0\x08\0\1\1\x12\0\3\0\0\0\1\xff\xff\0\0\0\0\0\0",     /* no such way up */
+        "MM\0*\0\0\0\x08\0\1\1\x12\0\3\0\0\0\1\0\0\0\0\0\0\0\x08",     /* next: itself */
+        "II*\0\x08\0\0\0\1\0\x69\x87\4\0\1\0\0\0\x08\0\0\0\x08\0\0\0", /* a part: itself */
+        "II*\0\xff\xff\xff\xff\1\0\x12\1\3\0\1\0\0\0\6\0\0\0\0\0\0\0", /* beyond the end */
+        "MM\0*\0\0\0\x08\xff\xff\1\x13\0\3\0\0\0\1\0\6\0\0\0\0\0\0",   /* entries without end */
+        "MM\0*\0\0\0\x08\0\1\1\x12\0\3\0\0\0\1\xff\xff\0\0\0\0\0\0",   /* no such way up */
     };
     for (size_t i = 0; i < sizeof blocks / sizeof blocks[0]; i++) {
         IfigPhoto photo;
