@@ -60,13 +60,18 @@ IfigStatus ifig_figure_axes(const IfigScene *scene, const IfigFigure *figure, If
             IfigOpticAxes axes = {.count = 0};
             status = ifig_optic_axes(layer->species, AXIS_NM[w], &axes, error);
             for (int which = 0; status == IFIG_OK && which < axes.count; which++) {
-                double turns = 0;
+                double turns = 0, before = 0; /* an active stone turns at its axis too */
                 int is_seen = 0;
                 IfigSightline *at = &found->at[found->count++];
                 *at = axis_direction(figure, &axes, which, rotation, &is_seen);
-                status = turns_at(scene, figure, i, rotation, at, AXIS_NM[w] + 1.0, &turns, error);
-                found->turns_per_nm =
-                    is_seen ? fmax(found->turns_per_nm, turns) : found->turns_per_nm;
+                status = turns_at(scene, figure, i, rotation, at, AXIS_NM[w], &before, error);
+                if (status == IFIG_OK) {
+                    status =
+                        turns_at(scene, figure, i, rotation, at, AXIS_NM[w] + 1.0, &turns, error);
+                }
+                if (is_seen) {
+                    found->turns_per_nm = fmax(found->turns_per_nm, fabs(turns - before));
+                }
             }
         }
         if (status != IFIG_OK) {
