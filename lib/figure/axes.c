@@ -11,7 +11,7 @@
 static const double AXIS_NM[IFIG_AXIS_WAVELENGTHS] = {430, 530, 630, 730};
 
 /* The axis is a wave normal of index n_beta, whose tangential part is kept at the faces. */
-static IfigFieldAngle axis_direction(const IfigFigure *figure, const IfigOpticAxes *axes, int which,
+static IfigSightline axis_direction(const IfigFigure *figure, const IfigOpticAxes *axes, int which,
                                     const double (*rotation)[3], int *is_seen)
 {
     double normal[3] = {0, 0, 0};
@@ -28,12 +28,12 @@ static IfigFieldAngle axis_direction(const IfigFigure *figure, const IfigOpticAx
     double sine = index * hypot(normal[0], normal[1]) / figure->instrument.immersion_index;
     double theta = sine < 1.0 ? asin(sine) : 0.5 * IFIG_PI;
     *is_seen = theta < rim;
-    return (IfigFieldAngle){fmin(theta, rim), atan2(up * normal[1], up * normal[0])};
+    return (IfigSightline){fmin(theta, rim), atan2(up * normal[1], up * normal[0])};
 }
 
 /* The turns of a layer's phase in a direction. */
 static IfigStatus turns_at(const IfigScene *scene, const IfigFigure *figure, size_t layer,
-                           const double (*rotation)[3], const IfigFieldAngle *at,
+                           const double (*rotation)[3], const IfigSightline *at,
                            double wavelength_nm, double *turns, IfigError *error)
 {
     IfigMedium medium;
@@ -60,13 +60,18 @@ IfigStatus ifig_figure_axes(const IfigScene *scene, const IfigFigure *figure, If
             IfigOpticAxes axes = {.count = 0};
             status = ifig_optic_axes(layer->species, AXIS_NM[w], &axes, error);
             for (int which = 0; status == IFIG_OK && which < axes.count; which++) {
-                double turns = 0;
+                double turns = 0, before = 0; /* an active stone turns at its axis too */
                 int is_seen = 0;
-                IfigFieldAngle *at = &found->at[found->count++];
+                IfigSightline *at = &found->at[found->count++];
                 *at = axis_direction(figure, &axes, which, rotation, &is_seen);
-                status = turns_at(scene, figure, i, rotation, at, AXIS_NM[w] + 1.0, &turns, error);
-                found->turns_per_nm =
-                    is_seen ? fmax(found->turns_per_nm, turns) : found->turns_per_nm;
+                status = turns_at(scene, figure, i, rotation, at, AXIS_NM[w], &before, error);
+                if (status == IFIG_OK) {
+                    status =
+                        turns_at(scene, figure, i, rotation, at, AXIS_NM[w] + 1.0, &turns, error);
+                }
+                if (is_seen) {
+                    found->turns_per_nm = fmax(found->turns_per_nm, fabs(turns - before));
+                }
             }
         }
         if (status != IFIG_OK) {

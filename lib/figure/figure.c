@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 static IfigStatus check_scene(const IfigScene *scene, IfigError *error)
 {
@@ -59,6 +60,13 @@ static IfigStatus read_samples(const IfigScene *scene, const IfigAxes *axes,
                                    : ifig_lamp_samples(scene->lamp, samples, error);
 }
 
+static IfigStatus choose_wavelengths(const IfigScene *scene, const IfigAxes *axes,
+                                     IfigFigure *figure, IfigError *error)
+{
+    IfigStatus status = ifig_supports_create(figure, error);
+    return status == IFIG_OK ? ifig_figure_nodes(scene, axes, figure, error) : status;
+}
+
 static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *options,
                              IfigFigure *figure, IfigError *error)
 {
@@ -81,10 +89,18 @@ static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *op
         status = read_samples(scene, &axes, &figure->samples, error);
     }
     if (status == IFIG_OK) {
-        status = ifig_supports_create(figure, error);
+        status = choose_wavelengths(scene, &axes, figure, error);
     }
-    if (status == IFIG_OK) {
-        status = ifig_figure_nodes(scene, &axes, figure, error);
+    /* Where no few wavelengths tell the others, close samples would cost as much again each. */
+    if (status == IFIG_OK && figure->node_count == figure->samples.count) {
+        ifig_spectrum_samples_free(&figure->samples);
+        ifig_supports_free(figure);
+        memset(figure->supports, 0, sizeof figure->supports);
+        figure->support_set_count = 0;
+        status = ifig_lamp_samples(scene->lamp, &figure->samples, error);
+        if (status == IFIG_OK) {
+            status = choose_wavelengths(scene, &axes, figure, error);
+        }
     }
     if (status == IFIG_OK) {
         figure->raster.symmetry = ifig_figure_symmetry(figure);

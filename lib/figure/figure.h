@@ -124,11 +124,11 @@ void ifig_point_matrices(double n_outside, const IfigMedium *media, size_t layer
 /* axes.c: where optic axes are seen at some wavelengths (or the places of the rim nearest to that),
  * all layers. */
 enum { IFIG_AXIS_WAVELENGTHS = 4 };
-typedef struct IfigFieldAngle {
+typedef struct IfigSightline {
     double theta, phi; /* outside, in radians */
-} IfigFieldAngle;
+} IfigSightline;
 typedef struct IfigAxes {
-    IfigFieldAngle at[2 * IFIG_AXIS_WAVELENGTHS * IFIG_LAYERS_MAX];
+    IfigSightline at[2 * IFIG_AXIS_WAVELENGTHS * IFIG_LAYERS_MAX];
     size_t count;
     double turns_per_nm; /* where one is seen: of the phase with wavelength, the most */
 } IfigAxes;

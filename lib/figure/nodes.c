@@ -180,7 +180,7 @@ static int meets(const IfigFigure *figure, const IfigSmooth *at_nodes, const Ifi
 
 /* Directions in which the choice is tried: at optic axes, which ask most, and anywhere. */
 typedef struct Trials {
-    IfigFieldAngle at[MOST_TRIALS];
+    IfigSightline at[MOST_TRIALS];
     size_t count;
 } Trials;
 
@@ -191,7 +191,7 @@ static void make_trials(const IfigFigure *figure, const IfigAxes *axes, Trials *
     for (size_t i = 0; i < TRIALS; i++) {
         double x = TRIAL_POINTS[i][0], y = TRIAL_POINTS[i][1];
         trials->at[trials->count++] =
-            (IfigFieldAngle){ifig_field_theta(&figure->instrument, hypot(x, y)), atan2(y, x)};
+            (IfigSightline){ifig_field_theta(&figure->instrument, hypot(x, y)), atan2(y, x)};
     }
 }
 
