@@ -19,6 +19,8 @@
 #ifndef IFIG_CARRIER_H
 #define IFIG_CARRIER_H
 
+#include <complex.h>
+
 #include "figure.h"
 #include "fringe_math.h"
 
@@ -30,7 +32,7 @@
 /* The weights of a rung: real and imaginary parts by support and X, Y, Z, (unused). */
 typedef float IfigRung[IFIG_SUPPORTS_MAX][2][4];
 
-/* Rungs: eight in each turn, from `coarse` turns on four, from twice that on two. */
+/* Rungs: four in each turn, from `coarse` turns on two, from twice that on one. */
 typedef struct IfigLadder {
     double coarse;
     int32_t count;
@@ -40,8 +42,8 @@ typedef struct IfigLadder {
 IFIG_INLINE int32_t ifig_ladder_place(const IfigLadder *ladder, double least_turns, double turns)
 {
     double t = turns < 1e6 ? turns : 1e6, c = ladder->coarse;
-    double per_turn = t < c ? 8.0 : t < 2.0 * c ? 4.0 : 2.0;
-    double first = t < c ? 0.0 : t < 2.0 * c ? 4.0 * c : 8.0 * c;
+    double per_turn = t < c ? 4.0 : t < 2.0 * c ? 2.0 : 1.0;
+    double first = t < c ? 0.0 : t < 2.0 * c ? 2.0 * c : 4.0 * c;
     double place = ifig_nearest(t * per_turn + first);
     return t < least_turns ? 0 : (int32_t)place;
 }
@@ -70,6 +72,29 @@ typedef struct IfigPatch {
  * that a little more may be missed. Returns 0 where no supports meet the sum over all samples. */
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
                      int at_last, IfigCarrier *carrier);
+
+/* carrier_point.c: all samples at one point: phase, its change across a pixel, A, z; what they add
+ * up to; and how many levels of 255 a unit of red, green and blue light is there at most. */
+typedef struct IfigCarrierPoint {
+    double *turns, *x, *y, *even, *re, *im;
+    double even_sum[3], levels[3];
+    double complex fringe_sum[3];
+} IfigCarrierPoint;
+
+/* A polynomial and its derivatives at a point. */
+typedef struct IfigSlopes {
+    double value, x, y;
+} IfigSlopes;
+
+/* at_node: room for every quantity at every node. */
+void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
+                        IfigSlopes *at_node, IfigCarrierPoint *p);
+
+/* Red, green or blue of X, Y, Z. */
+IFIG_INLINE double complex ifig_channel(const double matrix[3], const double complex xyz[3])
+{
+    return matrix[0] * xyz[0] + matrix[1] * xyz[1] + matrix[2] * xyz[2];
+}
 
 /* carrier_rung.c */
 void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder);

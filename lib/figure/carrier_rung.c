@@ -55,16 +55,16 @@ void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder)
 {
     double gone = IFIG_CARRIER_GONE_NM / figure->samples.step_nm;
     ladder->coarse = IFIG_CARRIER_COARSE_NM / figure->samples.step_nm;
-    ladder->count = (int32_t)(12.0 * ladder->coarse + 2.0 * (gone - 2.0 * ladder->coarse));
+    ladder->count = (int32_t)(6.0 * ladder->coarse + (gone - 2.0 * ladder->coarse));
 }
 
 /* The turns at which a rung stands: the inverse of ifig_ladder_place. */
 static double rung_turns(const IfigLadder *ladder, int32_t place)
 {
     double coarse = ladder->coarse;
-    return place < 8.0 * coarse    ? place / 8.0
-           : place < 12.0 * coarse ? coarse + (place - 8.0 * coarse) / 4.0
-                                   : 2.0 * coarse + (place - 12.0 * coarse) / 2.0;
+    return place < 4.0 * coarse   ? place / 4.0
+           : place < 6.0 * coarse ? coarse + (place - 4.0 * coarse) / 2.0
+                                  : 2.0 * coarse + (place - 6.0 * coarse);
 }
 
 const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *carrier,

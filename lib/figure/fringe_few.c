@@ -186,12 +186,27 @@ IFIG_INLINE Left left_near(const Change *change, size_t x, float slope)
     return (Left){even, odd * change->x[x], odd * change->y[x]};
 }
 
+/* S(z) and s(z) as ifig_sinc_turns and ifig_odd_sinc_turns have them, to the last digits of a float
+ * and 1e-6: near 0, where they would divide nothing by nothing, Taylor sums. */
+IFIG_INLINE float sinc_part(float z, float *odd)
+{
+    const float shift = 12582912.0F; /* 1.5 x 2^23: adding it rounds */
+    float near = z > 1e6F ? 1e6F : z < -1e6F ? -1e6F : z;
+    float half = 0.5F * near, t = half - ((half + shift) - shift), y = near * (float)IFIG_PI;
+    float y2 = y * y, small = y2 < 0.01F ? 1.0F : 0.0F, inverse = (1.0F - small) / (y + small);
+    float sinc = ifig_sine_part(t) * inverse, cosine = (1.0F - small) * ifig_cosine_part(t);
+    float taylor = small * (1.0F - y2 * (1.0F / 6.0F) * (1.0F - 0.05F * y2));
+    float odd_taylor = small * y * (1.0F / 6.0F) * (1.0F - 0.1F * y2);
+    *odd = odd_taylor + 0.5F * (sinc - cosine) * inverse;
+    return taylor + sinc; /* selected by products, which leave the loop without branches */
+}
+
 IFIG_INLINE Left left_far(const Change *change, size_t x, float slope)
 {
-    double zx = (double)(slope * change->x[x]), zy = (double)(slope * change->y[x]);
-    double even_x = ifig_sinc_turns(zx), even_y = ifig_sinc_turns(zy);
-    double odd_x = ifig_odd_sinc_turns(zx, even_x), odd_y = ifig_odd_sinc_turns(zy, even_y);
-    return (Left){(float)(even_x * even_y), (float)(odd_x * even_y), (float)(odd_y * even_x)};
+    float odd_x, odd_y;
+    float even_x = sinc_part(slope * change->x[x], &odd_x);
+    float even_y = sinc_part(slope * change->y[x], &odd_y);
+    return (Left){even_x * even_y, odd_x * even_y, odd_y * even_x};
 }
 
 /* The parts of S(zx) S(zy) = (1 - x/6 + x^2/120 - x^3/5040) (the same in y), x = (pi zx)^2. */
