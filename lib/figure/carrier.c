@@ -159,7 +159,7 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, double t
         }
     }
     for (int i = 0; i < 3; i++) {
-        const double *matrix = figure->raster.colour[i];
+        const double *matrix = figure->raster.plain_colour[i];
         double a = creal(ifig_channel(matrix, even));
         double complex b = ifig_channel(matrix, fringe);
         /* Whatever the fringe's phase; but where there is no carrier only the whole is smooth. */

@@ -113,8 +113,9 @@ static void find_levels(const IfigRaster *raster, IfigCarrierPoint *p)
 {
     const double complex even[3] = {p->even_sum[0], p->even_sum[1], p->even_sum[2]};
     for (int i = 0; i < 3; i++) {
-        double fringe = cabs(ifig_channel(raster->colour[i], p->fringe_sum));
-        p->levels[i] = levels_per_light(creal(ifig_channel(raster->colour[i], even)) - fringe);
+        double fringe = cabs(ifig_channel(raster->plain_colour[i], p->fringe_sum));
+        p->levels[i] =
+            levels_per_light(creal(ifig_channel(raster->plain_colour[i], even)) - fringe);
     }
 }
 

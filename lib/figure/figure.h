@@ -47,8 +47,9 @@ typedef enum IfigSymmetry {
 
 /* Everything about a picture but what is in it: its size, its colours, who computes it. */
 typedef struct IfigRaster {
-    double colour[3][3]; /* XYZ to linear sRGB, exposure included */
-    double step8[256];   /* linear values at which the 8-bit code rises to 1, ..., 255, then 2 */
+    double colour[3][3];       /* XYZ to linear sRGB, exposure included */
+    double plain_colour[3][3]; /* the same without it, so that X, Y and Z do not depend on it */
+    double step8[256]; /* linear values at which the 8-bit code rises to 1, ..., 255, then 2 */
     uint8_t start8[IFIG_CODE_STARTS]; /* the code at each 4095th from 0 to 1 */
     double surround;                  /* linear */
     uint32_t pixels, tile_pixels;

@@ -46,6 +46,7 @@ IfigStatus ifig_raster_create(const IfigFigureOptions *options, const IfigLamp *
     raster->progress = options->progress;
     raster->progress_context = options->progress_context;
     ifig_colour_matrix(lamp, options->exposure_stops, raster->colour);
+    ifig_colour_matrix(lamp, 0.0, raster->plain_colour);
     ifig_code_table(raster);
     return IFIG_OK;
 }
