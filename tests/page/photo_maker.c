@@ -10,8 +10,11 @@
 
 static void put(Bytes *bytes, const void *data, size_t count)
 {
-    bytes->at = realloc(bytes->at, bytes->count + count + 1);
-    ck_assert_ptr_nonnull(bytes->at);
+    if (bytes->count + count + 1 > bytes->room) { /* a checked realloc moves every time */
+        bytes->room = 2 * (bytes->count + count + 1);
+        bytes->at = realloc(bytes->at, bytes->room);
+        ck_assert_ptr_nonnull(bytes->at);
+    }
     memcpy(bytes->at + bytes->count, data, count);
     bytes->count += count;
 }
@@ -50,7 +53,7 @@ void put_chunk(Bytes *file, const char *kind, const void *data, size_t count)
 
 Bytes start_png(unsigned long width, unsigned long height)
 {
-    Bytes file = {NULL, 0}, header = {NULL, 0};
+    Bytes file = {NULL, 0, 0}, header = {NULL, 0, 0};
     put(&file, "\x89PNG\r\n\x1a\n", 8);
     put_number(&header, width);
     put_number(&header, height);
@@ -62,7 +65,7 @@ Bytes start_png(unsigned long width, unsigned long height)
 
 Bytes pack_zeros(const char *head, size_t head_size, size_t zeros)
 {
-    Bytes packed = {NULL, 0};
+    Bytes packed = {NULL, 0, 0};
     uint8_t *const plain = calloc(zeros, 1);
     uLongf room = compressBound(zeros);
     ck_assert_ptr_nonnull(plain);
@@ -86,7 +89,7 @@ static void put_marker(Bytes *file, unsigned marker, const Bytes *data)
 /* A code table of one code, the bit 0. */
 static void put_table(Bytes *file, unsigned kind, unsigned symbol)
 {
-    Bytes table = {NULL, 0};
+    Bytes table = {NULL, 0, 0};
     put_byte(&table, kind);
     put_byte(&table, 1);
     for (int i = 1; i < 16; i++) {
@@ -100,7 +103,7 @@ static void put_table(Bytes *file, unsigned kind, unsigned symbol)
 /* One scan of one coefficient; as many bits as given, all of them 0. */
 static void put_scan(Bytes *file, unsigned coefficient, size_t bits)
 {
-    Bytes scan = {NULL, 0};
+    Bytes scan = {NULL, 0, 0};
     put(&scan, "\1\1\0", 3);
     put_byte(&scan, coefficient);
     put_byte(&scan, coefficient);
@@ -117,7 +120,7 @@ static Bytes make_jpeg(unsigned width, unsigned height, unsigned scans, const By
     /* EOB14 with 14 bits of 0: the next 16384 blocks hold nothing more */
     const unsigned means = 0x00, others = 0x10, no_change = 0x00, empty_blocks = 0xe0, run = 16384;
     const size_t blocks = (size_t)(width / 8) * (height / 8);
-    Bytes file = {NULL, 0}, steps = {NULL, 0}, frame = {NULL, 0};
+    Bytes file = {NULL, 0, 0}, steps = {NULL, 0, 0}, frame = {NULL, 0, 0};
     put(&file, "\xff\xd8", 2);
     if (exif != NULL) {
         put_marker(&file, 0xe1, exif);
@@ -151,7 +154,7 @@ Bytes make_jpeg_of_scans(unsigned width, unsigned height, unsigned scans)
 
 Bytes make_jpeg_with_exif(unsigned width, unsigned height, const char *tiff, size_t count)
 {
-    Bytes exif = {NULL, 0};
+    Bytes exif = {NULL, 0, 0};
     put(&exif, "Exif\0\0", 6);
     put(&exif, tiff, count);
     Bytes file = make_jpeg(width, height, 0, &exif);

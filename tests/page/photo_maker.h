@@ -9,7 +9,7 @@
 /* Growing; `at` is freed by whoever asked for them. */
 typedef struct Bytes {
     uint8_t *at;
-    size_t count;
+    size_t count, room;
 } Bytes;
 
 void put_byte(Bytes *bytes, unsigned byte);

@@ -20,7 +20,7 @@ enum { PHOTO_COUNT = sizeof PHOTOS / sizeof PHOTOS[0] };
 static Bytes read_whole(const char *name)
 {
     char path[NAME_MAX_HERE];
-    Bytes file = {NULL, 0};
+    Bytes file = {NULL, 0, 0};
     ck_assert_msg(getenv("IFIG_PHOTOS") != NULL, "IFIG_PHOTOS must name the folder of photos");
     snprintf(path, sizeof path, "%s/%s", getenv("IFIG_PHOTOS"), name);
     FILE *const in = fopen(path, "rb");
