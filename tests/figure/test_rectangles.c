@@ -87,6 +87,22 @@ START_TEST(small_pictures_may_be_cut_down_to_single_pixels)
 }
 END_TEST
 
+/* Pictures of which a half or a quarter is computed: what is cut out lies anywhere. */
+START_TEST(pictures_that_repeat_themselves_may_be_cut_anyhow)
+{
+    static const Recipe mirrored = {.key = "topaz_f", .thickness_mm = 2};
+    static const Recipe turned = {.key = "topaz_f", .thickness_mm = 2, .stage_deg = 30};
+    static const uint32_t cuts[][2] = {{1, 1}, {3, 2}, {2, 3}, {9, 9}, {8, 5}, {19, 4}};
+    static const uint32_t coarse[][2] = {{100, 150}, {300, 20}, {150, 100}};
+    for (uint32_t size = 18; size <= 19; size++) {
+        check_cuts(&mirrored, size, cuts, sizeof cuts / sizeof cuts[0]);
+        check_cuts(&turned, size, cuts, sizeof cuts / sizeof cuts[0]);
+    }
+    check_cuts(&mirrored, 301, coarse, sizeof coarse / sizeof coarse[0]);
+    check_cuts(&turned, 301, coarse, sizeof coarse / sizeof coarse[0]);
+}
+END_TEST
+
 START_TEST(large_pictures_may_be_cut_anyhow)
 {
     static const uint32_t cuts[][2] = {{64, 64},  {65, 63},  {257, 10}, {32, 64},
@@ -253,6 +269,7 @@ int main(void)
 {
     TCase *facts = tcase_create("rectangles");
     tcase_add_loop_test(facts, small_pictures_may_be_cut_down_to_single_pixels, 0, 5);
+    tcase_add_test(facts, pictures_that_repeat_themselves_may_be_cut_anyhow);
     tcase_add_test(facts, large_pictures_may_be_cut_anyhow);
     tcase_add_test(facts, a_single_pixel_is_that_of_the_picture);
     tcase_add_loop_test(facts, threads_may_render_rectangles_of_one_figure_at_once, 0, 3);
