@@ -33,7 +33,7 @@ typedef struct Trial {
     const IfigTile *tile;
     IfigPatch patch;
     size_t point_count;
-    IfigCarrierPoint point[MOST_POINTS];
+    IfigCarrierPoint *point; /* MOST_POINTS */
     IfigSlopes *at_node; /* room for one point */
 } Trial;
 
@@ -154,7 +154,7 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, double t
         for (size_t j = 0; j < supports->count; j++) {
             even[i] -= supports->even[j][i] * p->even[supports->sample[j]];
             if (rung != NULL) {
-                fringe[i] -= ((double)(*rung)[j][0][i] + I * (double)(*rung)[j][1][i]) * z[j];
+                fringe[i] -= ((double)rung[j][0][i] + I * (double)rung[j][1][i]) * z[j];
             }
         }
     }
@@ -193,18 +193,6 @@ static void prepare(Trial *trial, IfigCarrier *carrier)
     add_axis(trial, last - last / 4);
 }
 
-static void make_room(Trial *trial, size_t samples, double *room)
-{
-    for (size_t p = 0; p < MOST_POINTS; p++, room += 6 * samples) {
-        trial->point[p] = (IfigCarrierPoint){.turns = room,
-                                             .even = room + samples,
-                                             .re = room + 2 * samples,
-                                             .im = room + 3 * samples,
-                                             .x = room + 4 * samples,
-                                             .y = room + 5 * samples};
-    }
-}
-
 /* Whether a set of supports misses no more than is tolerated. */
 static int set_suffices(const Trial *trial, const IfigSupports *supports, double tolerated,
                         IfigCarrier *carrier)
@@ -229,9 +217,8 @@ static int set_suffices(const Trial *trial, const IfigSupports *supports, double
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
                      int at_last, IfigCarrier *carrier)
 {
-    Trial trial = {figure, tile, *patch, .at_node = carrier->at_node};
+    Trial trial = {figure, tile, *patch, .point = carrier->point, .at_node = carrier->at_node};
     int suffice = 0;
-    make_room(&trial, figure->samples.count, carrier->sample);
     carrier->supports = figure->supports;
     prepare(&trial, carrier);
     for (int round = 0; round < (at_last ? 2 : 1) && !suffice; round++) {
@@ -258,13 +245,13 @@ IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, I
     size_t rungs = (size_t)carrier->ladder.count;
     carrier->offset = calloc(2 * count, sizeof *carrier->offset);
     carrier->is_made = calloc(rungs, 1);
-    carrier->rung = malloc(rungs * sizeof *carrier->rung);
-    carrier->sample = malloc(6 * count * MOST_POINTS * sizeof(double));
+    carrier->rung = malloc(rungs * IFIG_SUPPORTS_MAX * sizeof *carrier->rung);
+    carrier->point = malloc(MOST_POINTS * sizeof(IfigCarrierPoint));
     carrier->at_node = malloc(figure->node_count * figure->quantity_count * sizeof(IfigSlopes));
     carrier->coefficient =
         malloc(IFIG_SUPPORTS_MAX * figure->quantity_count * NN * sizeof *carrier->coefficient);
     if (carrier->offset == NULL || carrier->is_made == NULL || carrier->rung == NULL ||
-        carrier->sample == NULL || carrier->at_node == NULL || carrier->coefficient == NULL) {
+        carrier->point == NULL || carrier->at_node == NULL || carrier->coefficient == NULL) {
         ifig_carrier_free(carrier);
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for the weights of a tile");
     }
@@ -277,7 +264,7 @@ void ifig_carrier_free(IfigCarrier *carrier)
     free(carrier->offset);
     free(carrier->is_made);
     free(carrier->rung);
-    free(carrier->sample);
+    free(carrier->point);
     free(carrier->at_node);
     free(carrier->coefficient);
     *carrier = (IfigCarrier){.supports = NULL};

@@ -29,8 +29,9 @@
 #define IFIG_CARRIER_COARSE_NM 80.0
 #define IFIG_CARRIER_GONE_NM   640.0
 
-/* The weights of a rung: real and imaginary parts by support and X, Y, Z, (unused). */
-typedef float IfigRung[IFIG_SUPPORTS_MAX][2][4];
+/* The weights of a rung at one support: real and imaginary parts by X, Y, Z, (unused). A rung is
+ * one for each support, side by side. */
+typedef float IfigRung[2][4];
 
 /* Rungs: four in each turn, from `coarse` turns on two, from twice that on one. */
 typedef struct IfigLadder {
@@ -57,7 +58,7 @@ typedef struct IfigCarrier {
     unsigned char *is_made; /* by rung */
     IfigRung *rung;
     double *coefficient;    /* the tile's polynomials at the supports, as in IfigTile */
-    void *sample, *at_node; /* room for the test */
+    void *point, *at_node;  /* room for the test */
 } IfigCarrier;
 
 /* carrier.c */
@@ -76,7 +77,8 @@ int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigP
 /* carrier_point.c: all samples at one point: phase, its change across a pixel, A, z; what they add
  * up to; and how many levels of 255 a unit of red, green and blue light is there at most. */
 typedef struct IfigCarrierPoint {
-    double *turns, *x, *y, *even, *re, *im;
+    double turns[IFIG_SAMPLES_MOST], x[IFIG_SAMPLES_MOST], y[IFIG_SAMPLES_MOST];
+    double even[IFIG_SAMPLES_MOST], re[IFIG_SAMPLES_MOST], im[IFIG_SAMPLES_MOST];
     double even_sum[3], levels[3];
     double complex fringe_sum[3];
 } IfigCarrierPoint;
@@ -89,6 +91,17 @@ typedef struct IfigSlopes {
 /* at_node: room for every quantity at every node. */
 void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
                         IfigSlopes *at_node, IfigCarrierPoint *p);
+
+/* The phase's step from each sample to the next: half the way between the neighbours. */
+IFIG_INLINE void ifig_carrier_steps(const double *restrict turns, size_t count,
+                                    double *restrict step)
+{
+    for (size_t k = 1; k + 1 < count; k++) {
+        step[k] = 0.5 * (turns[k + 1] - turns[k - 1]);
+    }
+    step[0] = turns[1] - turns[0];
+    step[count - 1] = turns[count - 1] - turns[count - 2];
+}
 
 /* Red, green or blue of X, Y, Z. */
 IFIG_INLINE double complex ifig_channel(const double matrix[3], const double complex xyz[3])
@@ -105,8 +118,9 @@ const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *ca
 IFIG_INLINE const IfigRung *ifig_carrier_rung(const IfigFigure *figure, IfigCarrier *carrier,
                                               int32_t place)
 {
-    return carrier->is_made[place] ? (const IfigRung *)&carrier->rung[place]
-                                   : ifig_carrier_make_rung(figure, carrier, place);
+    return carrier->is_made[place]
+               ? (const IfigRung *)carrier->rung + (size_t)place * carrier->supports->count
+               : ifig_carrier_make_rung(figure, carrier, place);
 }
 
 /* fringe_few.c: XYZ of a strip of the tile at most IFIG_ROW_MAX wide, row by row downward: begin

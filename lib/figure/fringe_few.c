@@ -187,18 +187,15 @@ IFIG_INLINE Left left_near(const Change *change, size_t x, float slope)
 }
 
 /* S(z) and s(z) as ifig_sinc_turns and ifig_odd_sinc_turns have them, to the last digits of a float
- * and 1e-6: near 0, where they would divide nothing by nothing, Taylor sums. */
+ * and 1e-6. */
 IFIG_INLINE float sinc_part(float z, float *odd)
 {
-    const float shift = 12582912.0F; /* 1.5 x 2^23: adding it rounds */
     float near = z > 1e6F ? 1e6F : z < -1e6F ? -1e6F : z;
-    float half = 0.5F * near, t = half - ((half + shift) - shift), y = near * (float)IFIG_PI;
-    float y2 = y * y, small = y2 < 0.01F ? 1.0F : 0.0F, inverse = (1.0F - small) / (y + small);
-    float sinc = ifig_sine_part(t) * inverse, cosine = (1.0F - small) * ifig_cosine_part(t);
-    float taylor = small * (1.0F - y2 * (1.0F / 6.0F) * (1.0F - 0.05F * y2));
-    float odd_taylor = small * y * (1.0F / 6.0F) * (1.0F - 0.1F * y2);
-    *odd = odd_taylor + 0.5F * (sinc - cosine) * inverse;
-    return taylor + sinc; /* selected by products, which leave the loop without branches */
+    IfigSincPart s = ifig_sinc_part(near);
+    float odd_taylor = s.small * s.y * (1.0F / 6.0F) * (1.0F - 0.1F * s.y * s.y);
+    float cosine = (1.0F - s.small) * ifig_cosine_part(s.t);
+    *odd = odd_taylor + 0.5F * (s.ratio - cosine) * s.inverse;
+    return s.sinc;
 }
 
 IFIG_INLINE Left left_far(const Change *change, size_t x, float slope)
@@ -357,8 +354,8 @@ static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const Ifi
             const IfigRung *rung = ifig_carrier_rung(figure, carrier, place);
             for (size_t j = 0; j < supports; j++) {
                 Colour re, im;
-                memcpy(&re, (*rung)[j][0], sizeof re);
-                memcpy(&im, (*rung)[j][1], sizeof im);
+                memcpy(&re, rung[j][0], sizeof re);
+                memcpy(&im, rung[j][1], sizeof im);
                 sum += re * mean->re[j][x] - im * mean->im[j][x];
             }
         }
