@@ -140,6 +140,8 @@ void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double t
     for (size_t i = 0; i < figure->node_count * figure->quantity_count; i++) {
         at_node[i] = polynomial(tile->at_nodes + i * NN, tx, ty);
     }
+    p->at[0] = tx;
+    p->at[1] = ty;
     memset(p->even_sum, 0, sizeof p->even_sum);
     make_point(figure, at_node, tile->pixel, p);
     find_levels(&figure->raster, p);

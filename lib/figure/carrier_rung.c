@@ -68,16 +68,10 @@ static void make_rung(const IfigFigure *figure, const IfigCarrier *carrier, doub
         damped.re[k] = damped.im[k] = 0.0F;
     }
     for (size_t j = 0; j < s->count; j++) {
-        size_t k = s->sample[j];
-        double phase = carrier->offset[k] + carrier->slope[k] * turns;
-        float part = (float)(phase - ifig_nearest(phase));
-        float c = ifig_cosine_part(part), d = ifig_sine_part(part);
         for (size_t i = 0; i < 3; i++) {
             const float *weight = s->weight + (3 * j + i) * IFIG_SAMPLES_PADDED;
-            float re = sum_of_products(weight, damped.re, padded);
-            float im = sum_of_products(weight, damped.im, padded);
-            rung[j][0][i] = re * c + im * d;
-            rung[j][1][i] = im * c - re * d;
+            rung[j][0][i] = sum_of_products(weight, damped.re, padded);
+            rung[j][1][i] = sum_of_products(weight, damped.im, padded);
         }
         rung[j][0][3] = rung[j][1][3] = 0.0F;
     }
@@ -101,15 +95,6 @@ void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder)
     ladder->count = (int32_t)(6.0 * ladder->coarse + (gone - 2.0 * ladder->coarse));
 }
 
-/* The turns at which a rung stands: the inverse of ifig_ladder_place. */
-static double rung_turns(const IfigLadder *ladder, int32_t place)
-{
-    double coarse = ladder->coarse;
-    return place < 4.0 * coarse   ? place / 4.0
-           : place < 6.0 * coarse ? coarse + (place - 4.0 * coarse) / 2.0
-                                  : 2.0 * coarse + (place - 6.0 * coarse);
-}
-
 const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *carrier,
                                        int32_t place)
 {
@@ -117,7 +102,7 @@ const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *ca
     if (place == 0) {
         plain_rung(carrier->supports, rung);
     } else {
-        make_rung(figure, carrier, rung_turns(&carrier->ladder, place), rung);
+        make_rung(figure, carrier, ifig_ladder_turns(&carrier->ladder, place), rung);
     }
     carrier->is_made[place] = 1;
     return (const IfigRung *)rung;

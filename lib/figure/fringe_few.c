@@ -32,6 +32,7 @@ typedef struct FewRow {
 typedef struct Change {
     float x[MOST], y[MOST], lift[MOST], square[MOST], fourth[MOST], sixth[MOST];
     int32_t place[MOST], bent[MOST];
+    double rung[MOST]; /* turns of the rung */
 } Change;
 
 /* Means over each pixel: the real and imaginary part of z, and A. */
@@ -58,15 +59,6 @@ typedef float Colour __attribute__((vector_size(16)));
 size_t ifig_few_work_size(void)
 {
     return sizeof(IfigFewWork);
-}
-
-IFIG_INLINE float horner_float(const float c[N], float t)
-{
-    float value = c[N - 1];
-    for (size_t i = N - 1; i-- > 0;) {
-        value = value * t + c[i];
-    }
-    return value;
 }
 
 IFIG_INLINE void collapse_float(const double *c, double ty, float row[N])
@@ -263,11 +255,19 @@ IFIG_INLINE float mean_of_five(const float *above, const float *here, const floa
     return here[x + 1] + (around - 4.0F * here[x + 1]) * (1.0F / 24.0F);
 }
 
-/* The mean of one support's fringe over each pixel. slope: of its phase against the reference's. */
-IFIG_INLINE void fringe_mean(const Rows *rows, size_t j, int has_sine, int near, float slope,
+/* Of a support: number, and its carrier: what its phase is at a rung. */
+typedef struct Support {
+    size_t j;
+    double offset, slope;
+} Support;
+
+/* The mean of one support's fringe over each pixel, less its carrier's phase. slope: of its phase
+ * against that whose changes are given. */
+IFIG_INLINE void fringe_mean(const Rows *rows, Support support, int has_sine, int near, float slope,
                              size_t count, const Change *restrict change, float *restrict out_re,
                              float *restrict out_im)
 {
+    size_t j = support.j;
     const FewRow *above = rows->above, *here = rows->here, *below = rows->below;
     const double *t = here->turns[j];
     const float *b = here->cosine[j], *b_up = above->cosine[j], *b_down = below->cosine[j];
@@ -282,7 +282,9 @@ IFIG_INLINE void fringe_mean(const Rows *rows, size_t j, int has_sine, int near,
             re += cx * left.odd_x + cy * left.odd_y;
             im -= mean_of_five(c_up, c, c_down, x) * left.even;
         }
-        double turns = t[x + 1] + (double)(slope * change->lift[x]);
+        double rung = change->rung[x];
+        double carried = rung > 0.0 ? support.offset + support.slope * rung : 0.0;
+        double turns = t[x + 1] - carried + (double)(slope * change->lift[x]);
         float part = (float)(turns - ifig_nearest(turns));
         float cosine = ifig_cosine_part(part), sine = ifig_sine_part(part);
         out_re[x] = re * cosine - im * sine;
@@ -300,6 +302,7 @@ IFIG_INLINE int row_places(const IfigCarrier *carrier, const FewRow *above, cons
     for (size_t x = 0; x < count; x++) {
         int32_t place = ifig_ladder_place(&carrier->ladder, least, turns[x + 1]);
         work->change.place[x] = place;
+        work->change.rung[x] = ifig_ladder_turns(&carrier->ladder, place);
         work->change.bent[x] = 0;
         seen |= place < carrier->ladder.count;
     }
@@ -324,19 +327,21 @@ static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const
     int far = phase_changes(above, here, below, s->reference, count, near, change);
     for (size_t j = 0; j < s->count && seen; j++) {
         float *re = work->mean.re[j], *im = work->mean.im[j];
-        float slope = (float)carrier->slope[s->sample[j]];
+        size_t k = s->sample[j];
+        Support support = {j, carrier->offset[k], carrier->slope[k]};
+        float slope = (float)support.slope;
         if (carrier->own_changes) {
             far = phase_changes(above, here, below, j, count, 0.25F, change);
             slope = 1.0F;
         }
         if (figure->is_complex && !far) {
-            fringe_mean(&rows, j, 1, 1, slope, count, change, re, im);
+            fringe_mean(&rows, support, 1, 1, slope, count, change, re, im);
         } else if (figure->is_complex) {
-            fringe_mean(&rows, j, 1, 0, slope, count, change, re, im);
+            fringe_mean(&rows, support, 1, 0, slope, count, change, re, im);
         } else if (!far) {
-            fringe_mean(&rows, j, 0, 1, slope, count, change, re, im);
+            fringe_mean(&rows, support, 0, 1, slope, count, change, re, im);
         } else {
-            fringe_mean(&rows, j, 0, 0, slope, count, change, re, im);
+            fringe_mean(&rows, support, 0, 0, slope, count, change, re, im);
         }
     }
 }
