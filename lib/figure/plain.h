@@ -15,7 +15,7 @@
 #include "carrier.h"
 #include "fringe_row.h"
 
-enum { IFIG_PLAIN_SUPPORTS = 8 };
+enum { IFIG_PLAIN_SUPPORTS = 48 };
 
 /* Where on the ladder a patch stands: below its first rung, where there is no carrier and R_n is 0;
  * where all rungs stand by four in a turn, or by one; elsewhere. */
@@ -38,10 +38,12 @@ typedef struct IfigPlain {
     IfigRungs rungs;
 } IfigPlain;
 
-/* plain_fit.c: a patch to which the carrier was just fitted. Returns 0 where an axis is too near,
- * or the polynomials miss. */
+/* plain_fit.c: room for a fit's own numbers, and a patch to which the carrier was just fitted.
+ * Returns 0 where an axis is too near, or the polynomials miss. */
+typedef struct IfigPlainNodes IfigPlainNodes;
+size_t ifig_plain_nodes_size(void); /* of the room */
 int ifig_plain_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
-                   IfigCarrier *carrier, IfigPlain *plain);
+                   IfigCarrier *carrier, IfigPlainNodes *nodes, IfigPlain *plain);
 
 /* plain_row.c: XYZ of count pixels (at most IFIG_ROW_MAX) of a row of the tile from column `to` on,
  * the first centred on (tx0, ty), each of the given side. */

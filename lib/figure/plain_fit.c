@@ -8,10 +8,16 @@
 
 /* Waves of a support at the Chebyshev points of a patch; then what its mean over a pixel adds to
  * the phase, and to the fringe z exp(-2 pi i t). */
-typedef struct Nodes {
+struct IfigPlainNodes {
     double turns[NN], even[NN], cosine[NN], sine[NN];
     double lift[NN], even_lift[NN], re[NN], im[NN], more_re[NN], more_im[NN];
-} Nodes;
+};
+typedef IfigPlainNodes Nodes;
+
+size_t ifig_plain_nodes_size(void)
+{
+    return IFIG_PLAIN_SUPPORTS * sizeof(Nodes);
+}
 
 /* Derivatives times a pixel's sides, x and y of them. */
 typedef struct Slopes {
@@ -268,10 +274,9 @@ static int needs_im(const IfigSupports *s, const Nodes *nodes)
 }
 
 int ifig_plain_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
-                   IfigCarrier *carrier, IfigPlain *plain)
+                   IfigCarrier *carrier, IfigPlainNodes *nodes, IfigPlain *plain)
 {
     const IfigSupports *s = carrier->supports;
-    Nodes nodes[IFIG_PLAIN_SUPPORTS];
     Pixel pixel = {tile->pixel / patch->half_x, tile->pixel / patch->half_y};
     int has_sine = figure->is_complex || figure->is_absorbing;
     if (s->count > IFIG_PLAIN_SUPPORTS) {

@@ -14,7 +14,6 @@ enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
     LEAST_CARRIED = 8,  /* pixels: below, a carrier costs more than it saves */
     LEAST_PLAIN = 400,  /* pixels of the picture: fewer are not worth another fit */
-    MANY_SUPPORTS = 8,  /* more cost as much as dividing once more */
     LEAST_DIVIDED = 32, /* pixels: below, where one carrier fails four most often fail too */
     FINER = 8,          /* samples along each side of a pixel whose phase bends */
     FINER_PIXELS = IFIG_ROW_MAX / FINER
@@ -27,6 +26,7 @@ struct IfigRegionWork {
     IfigCarrier carrier;
     IfigFewWork *few, *few_finer;
     IfigPlain plain;
+    IfigPlainNodes *plain_nodes;
     IfigPlainWork *plain_work;
     IfigLightRow finer; /* a row of samples finer than pixels */
 };
@@ -58,9 +58,11 @@ IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **wo
         made->rows = malloc(IFIG_TILE_MAX * sizeof *made->rows);
         made->few = malloc(2 * ifig_few_work_size());
         made->plain_work = malloc(ifig_plain_work_size());
+        made->plain_nodes = malloc(ifig_plain_nodes_size());
     }
     if (made == NULL || made->memory == NULL || made->few == NULL || made->plain_work == NULL ||
-        made->rows == NULL || ifig_carrier_create(figure, &made->carrier, NULL) != IFIG_OK) {
+        made->rows == NULL || made->plain_nodes == NULL ||
+        ifig_carrier_create(figure, &made->carrier, NULL) != IFIG_OK) {
         ifig_region_work_free(made);
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a tile of the figure");
     }
@@ -78,6 +80,7 @@ void ifig_region_work_free(IfigRegionWork *work)
         ifig_carrier_free(&work->carrier);
         free(work->few);
         free(work->plain_work);
+        free(work->plain_nodes);
         free(work->rows);
         free(work->memory);
         free(work);
@@ -263,8 +266,8 @@ static Way choose_way(IfigRegionWork *work, const IfigTile *tile, const Box *box
     if (!ifig_carrier_fit(figure, tile, &patch, at_last, &work->carrier)) {
         return BY_ALL_SAMPLES;
     }
-    return pixels >= LEAST_PLAIN &&
-                   ifig_plain_fit(figure, tile, &patch, &work->carrier, &work->plain)
+    return pixels >= LEAST_PLAIN && ifig_plain_fit(figure, tile, &patch, &work->carrier,
+                                                   work->plain_nodes, &work->plain)
                ? PLAIN
                : BY_FEW;
 }
@@ -286,9 +289,7 @@ static void render_fitted(IfigRegionWork *work, const Square *s)
     }
     int at_last = s->side < 2 * LEAST_CARRIED || work->figure->is_absorbing;
     Way way = may_carry ? choose_way(work, s->tile, &box, at_last) : BY_ALL_SAMPLES;
-    int is_costly = way == BY_FEW && work->carrier.supports->count > MANY_SUPPORTS &&
-                    s->side >= 2 * LEAST_DIVIDED;
-    if ((way != BY_ALL_SAMPLES && !is_costly) || !may_carry || s->side < LEAST_DIVIDED) {
+    if (way != BY_ALL_SAMPLES || !may_carry || s->side < LEAST_DIVIDED) {
         render_box(work, s, &box, way);
     } else {
         for (uint32_t quarter = 0; quarter < 4; quarter++) {
