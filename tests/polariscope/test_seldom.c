@@ -268,6 +268,65 @@ START_TEST(strain_beyond_the_table_is_white_in_a_lamp_and_fringes_in_a_line)
 }
 END_TEST
 
+START_TEST(left_quartz_with_right_wedges_turns_light_the_other_way)
+{
+    /* A rotation by the opposite angle is the transpose of its matrix. */
+    static const double nm[] = {480, 640};
+    IfigJonesXy right[2], left[2];
+    Stone stone;
+    stone_ready(&stone, "quartz", IFIG_PATTERN_BRAZIL, 0, 2);
+    ck_assert_int_eq(ifig_face_jones(&stone.scene, &stone.texture, 0.2, 0.3, nm, 2, right, NULL),
+                     IFIG_OK);
+    stone.layer.hand = IFIG_HAND_LEFT;
+    ck_assert_int_eq(ifig_face_jones(&stone.scene, &stone.texture, 0.2, 0.3, nm, 2, left, NULL),
+                     IFIG_OK);
+    for (int k = 0; k < 2; k++) {
+        for (int i = 0; i < 4; i++) {
+            ck_assert_double_lt(cabs(left[k].m[i / 2][i % 2] - right[k].m[i % 2][i / 2]), 1e-9);
+        }
+        ck_assert_double_gt(cabs(left[k].m[0][1]), 1e-3);
+    }
+    stone_gone(&stone);
+}
+END_TEST
+
+START_TEST(a_twinned_ruby_passes_less_green_than_a_colourless_twin)
+{
+    static const double green[] = {550};
+    double passed[2];
+    Stone stone;
+    stone_ready(&stone, "corundum", IFIG_PATTERN_TWINS, 0, 2);
+    for (int coloured = 0; coloured < 2; coloured++) {
+        IfigJonesXy jones;
+        stone.layer.body_colour =
+            coloured ? ifig_species_colour_of_word(stone.layer.species, "ruby") : 0;
+        ck_assert_int_eq(
+            ifig_face_jones(&stone.scene, &stone.texture, 0.1, 0.4, green, 1, &jones, NULL),
+            IFIG_OK);
+        passed[coloured] = cabs(jones.m[0][0]) + cabs(jones.m[1][1]);
+    }
+    ck_assert_double_lt(passed[1], 0.95 * passed[0]);
+    ck_assert_double_gt(passed[1], 0);
+    stone_gone(&stone);
+}
+END_TEST
+
+START_TEST(a_circular_polar_on_either_side_leaves_nothing_to_open)
+{
+    for (int above = 0; above < 2; above++) {
+        IfigBlink blink = IFIG_BLINK_INIT;
+        Stone stone;
+        stone_ready(&stone, "quartz", IFIG_PATTERN_PLAIN, 0, 1);
+        IfigPolar *polar =
+            above ? &stone.scene.instrument.analyser : &stone.scene.instrument.polariser;
+        polar->kind = IFIG_POLAR_RIGHT;
+        ck_assert_int_eq(ifig_blink(&stone.scene, NULL, &blink, NULL), IFIG_OK);
+        ck_assert(isnan(blink.opened[0]) && isnan(blink.opened_over_crossed));
+        stone_gone(&stone);
+    }
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("seldom");
@@ -281,5 +340,8 @@ int main(void)
     tcase_add_test(facts, patterns_without_strain_are_fields_of_no_stress);
     tcase_add_test(facts, the_finest_samples_are_64_a_nanometre_and_keep_the_white);
     tcase_add_test(facts, strain_beyond_the_table_is_white_in_a_lamp_and_fringes_in_a_line);
+    tcase_add_test(facts, left_quartz_with_right_wedges_turns_light_the_other_way);
+    tcase_add_test(facts, a_twinned_ruby_passes_less_green_than_a_colourless_twin);
+    tcase_add_test(facts, a_circular_polar_on_either_side_leaves_nothing_to_open);
     return run_case(facts, "polariscope seldom");
 }
