@@ -2,7 +2,7 @@
 /* Stones with a body colour, alone and one on another, against their definition (exact_test.h). */
 #include "exact_test.h"
 
-enum { PIXELS = 48 };
+enum { PIXELS = 128 };
 
 typedef struct Coloured {
     const char *colour; /* the variety */
