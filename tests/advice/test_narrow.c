@@ -231,17 +231,16 @@ START_TEST(what_no_stone_shows_is_refused_and_both_are_named)
                                  {"sign=+", "sign=-"},
                                  {"rings=4", "reaction=SR"}};
     for (size_t i = 0; i < 2 * sizeof pairs / sizeof *pairs; i++) {
-        const Pair *pair = &pairs[i / 2]; /* in either order */
-        const IfigObservation a = seen(pair->a), b = seen(pair->b);
-        const IfigObservation observed[2] = {i % 2 ? a : b, i % 2 ? b : a};
+        const char *a = pairs[i / 2].a, *b = pairs[i / 2].b;
+        const IfigObservation observed[2] = {seen(i % 2 ? a : b), seen(i % 2 ? b : a)};
         IfigNarrowing *narrowing = NULL;
         IfigError error = IFIG_ERROR_INIT;
         ck_assert_msg(ifig_narrow(catalogue, observed, 2, NULL, STONE_MM, &narrowing, &error) ==
                           IFIG_ERROR_SYNTAX,
-                      "%s %s", pair->a, pair->b);
+                      "%s %s", a, b);
         ck_assert_ptr_null(narrowing);
-        assert_says(error.message, pair->a);
-        assert_says(error.message, pair->b);
+        assert_says(error.message, a);
+        assert_says(error.message, b);
     }
 }
 END_TEST
