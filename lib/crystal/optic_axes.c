@@ -52,10 +52,6 @@ static void rising_order(const double n[3], int order[3])
         low = n[i] < n[low] ? i : low;
         high = n[i] >= n[high] ? i : high;
     }
-    if (low == high) { /* all equal */
-        low = 0;
-        high = 2;
-    }
     order[0] = low;
     order[2] = high;
     order[1] = 3 - low - high;

@@ -23,7 +23,7 @@ static const char *const VIEW_NAMES[] = {
 
 const char *ifig_view_name(IfigView view)
 {
-    return view >= IFIG_VIEW_DEFAULT && view <= IFIG_VIEW_Z ? VIEW_NAMES[view] : NULL;
+    return (unsigned)view <= IFIG_VIEW_Z ? VIEW_NAMES[view] : NULL;
 }
 
 IfigView ifig_default_view(const IfigSpecies *species)

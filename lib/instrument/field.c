@@ -33,7 +33,7 @@ static double sphere_rho(double ratio, double theta)
 
 static IfigStatus check_polar(const char *what, const IfigPolar *polar, IfigError *error)
 {
-    if (polar->kind < IFIG_POLAR_LINEAR || polar->kind > IFIG_POLAR_RIGHT) {
+    if ((unsigned)polar->kind > IFIG_POLAR_RIGHT) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT, "%s: unknown kind of polar", what);
     }
     return ifig_check_range(what, polar->azimuth_deg, -3600, 3600, "degrees", error);
@@ -41,7 +41,7 @@ static IfigStatus check_polar(const char *what, const IfigPolar *polar, IfigErro
 
 static IfigStatus check_plate(const IfigPlate *plate, IfigError *error)
 {
-    if (plate->material < IFIG_PLATE_NONE || plate->material > IFIG_PLATE_QUARTZ) {
+    if ((unsigned)plate->material > IFIG_PLATE_QUARTZ) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT, "unknown material of the accessory plate");
     }
     IfigStatus status =
@@ -94,7 +94,7 @@ static IfigStatus check_objective(const IfigInstrument *instrument, IfigError *e
 IfigStatus ifig_instrument_check(const IfigInstrument *instrument, IfigError *error)
 {
     if (instrument == NULL || instrument->size != sizeof *instrument ||
-        instrument->lens < IFIG_LENS_SPHERE || instrument->lens > IFIG_LENS_NONE) {
+        (unsigned)instrument->lens > IFIG_LENS_NONE) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "the instrument is NULL or of an unknown size or lens; start from "
                          "IFIG_INSTRUMENT_INIT");

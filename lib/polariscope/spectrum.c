@@ -54,7 +54,7 @@ IfigStatus ifig_fine_samples(const IfigLamp *lamp, double retardation_nm,
         return ifig_lamp_samples(lamp, samples, error);
     }
     double wanted = ceil(turns / 0.9);
-    int finer = wanted < 1 ? 1 : wanted > FINEST ? FINEST : (int)wanted;
+    int finer = wanted > FINEST ? FINEST : (int)wanted;
     size_t count = (size_t)(RANGE_NM * finer) + 1;
     IfigSpectrumSamples made = {.count = count,
                                 .step_nm = 1.0 / finer,

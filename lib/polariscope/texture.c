@@ -163,8 +163,7 @@ static IfigStatus check_grains(const IfigSpecies *species, IfigError *error)
 
 IfigStatus ifig_texture_numbers(const IfigTexture *texture, IfigError *error)
 {
-    if (texture->size != sizeof *texture || texture->pattern < IFIG_PATTERN_USUAL ||
-        texture->pattern > IFIG_PATTERN_GRAINS) {
+    if (texture->size != sizeof *texture || (unsigned)texture->pattern > IFIG_PATTERN_GRAINS) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "the texture has an unknown size or pattern; start from "
                          "IFIG_TEXTURE_INIT");

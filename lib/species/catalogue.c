@@ -86,9 +86,13 @@ static int is_owned(const IfigCatalogue *catalogue, const IfigSpecies *species)
 static IfigStatus check_newcomers(const IfigCatalogue *catalogue, IfigSpecies *const *species,
                                   size_t count, IfigError *error)
 {
+    enum { MOST = 1000000 }; /* far beyond any gemmologist's list, far below overflow */
     if (catalogue == NULL || (species == NULL && count > 0)) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "adding species needs a catalogue and the species to add");
+    }
+    if (count > MOST - catalogue->count) {
+        return ifig_fail(error, IFIG_ERROR_RANGE, "a catalogue holds at most %d species", MOST);
     }
     for (size_t i = 0; i < count; i++) {
         if (species[i] == NULL || species[i]->owned_text == NULL ||
@@ -112,10 +116,6 @@ static IfigStatus check_newcomers(const IfigCatalogue *catalogue, IfigSpecies *c
 /* Make room for more species, without changing what the catalogue holds. */
 static IfigStatus make_room(IfigCatalogue *catalogue, size_t more, IfigError *error)
 {
-    enum { MOST = 1000000 }; /* far beyond any gemmologist's list, far below overflow */
-    if (more > MOST || catalogue->count > MOST) {
-        return ifig_fail(error, IFIG_ERROR_RANGE, "a catalogue holds at most %d species", MOST);
-    }
     const IfigSpecies **species =
         realloc(catalogue->species, (catalogue->count + more) * sizeof *species);
     if (species != NULL) {

@@ -230,16 +230,17 @@ START_TEST(what_no_stone_shows_is_refused_and_both_are_named)
                                  {"birefringence=0.01", "birefringence=0.1"},
                                  {"sign=+", "sign=-"},
                                  {"rings=4", "reaction=SR"}};
-    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
-        const IfigObservation observed[2] = {seen(pairs[i].b), seen(pairs[i].a)};
+    for (size_t i = 0; i < 2 * sizeof pairs / sizeof *pairs; i++) {
+        const char *a = pairs[i / 2].a, *b = pairs[i / 2].b;
+        const IfigObservation observed[2] = {seen(i % 2 ? a : b), seen(i % 2 ? b : a)};
         IfigNarrowing *narrowing = NULL;
         IfigError error = IFIG_ERROR_INIT;
         ck_assert_msg(ifig_narrow(catalogue, observed, 2, NULL, STONE_MM, &narrowing, &error) ==
                           IFIG_ERROR_SYNTAX,
-                      "%s %s", pairs[i].a, pairs[i].b);
+                      "%s %s", a, b);
         ck_assert_ptr_null(narrowing);
-        assert_says(error.message, pairs[i].a);
-        assert_says(error.message, pairs[i].b);
+        assert_says(error.message, a);
+        assert_says(error.message, b);
     }
 }
 END_TEST

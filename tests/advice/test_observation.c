@@ -29,6 +29,7 @@ START_TEST(a_single_number_is_widened_and_a_range_taken_as_it_is)
     ck_assert(isnan(two.value) && one.value == 1.544);
     ck_assert_double_eq(seen("birefringence=0.001").low, 0.0);
     ck_assert_double_eq_tol(seen("birefringence=9e-3").high, 0.011, 1e-12);
+    ck_assert_double_eq_tol(seen("birefringence=9E-3").high, 0.011, 1e-12);
     ck_assert_double_eq(seen("two-v=85").high, 90.0);
     ck_assert_double_eq(seen("rings=4").low, 3.75);
     ck_assert_double_ge(seen("index=over").low, 1.79);
@@ -69,6 +70,8 @@ START_TEST(junk_is_refused_and_the_culprit_named)
         {"idnex=1.5", IFIG_ERROR_SYNTAX, "did you mean index?"},
         {"color=red", IFIG_ERROR_SYNTAX, "did you mean colour?"},
         {"hardness=7", IFIG_ERROR_SYNTAX, "the keys are reaction"},
+        {"a-key-of-more-than-the-sixty-three-letters-that-are-looked-at-here=7", IFIG_ERROR_SYNTAX,
+         "the keys are reaction"},
         {"reaction", IFIG_ERROR_SYNTAX, "write KEY=VALUE"},
         {"", IFIG_ERROR_SYNTAX, "write KEY=VALUE"},
         {"=", IFIG_ERROR_SYNTAX, "cannot be observed"},

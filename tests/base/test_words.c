@@ -102,6 +102,23 @@ START_TEST(words_of_more_than_255_bytes_are_infinitely_far)
 }
 END_TEST
 
+START_TEST(what_moves_or_hides_other_text_does_not_print)
+{
+    /* Unicode 15, chapter 23: separators, directions and the code points that are no characters. */
+    static const unsigned long hidden[] = {0x00,   0x1f,   0x7f,   0x9f,    0x2028,  0x2029,
+                                           0x202a, 0x202e, 0x2066, 0x2069,  0xfeff,  0xfffe,
+                                           0xffff, 0xfdd0, 0xfdef, 0x1fffe, 0x10ffff};
+    static const unsigned long shown[] = {0x20,   0x7e,   0xa0,   0x2027, 0x2030,  0x2065,
+                                          0x206a, 0xfdcf, 0xfdf0, 0xfffd, 0x1fffd, 0x10000};
+    for (size_t i = 0; i < sizeof hidden / sizeof *hidden; i++) {
+        ck_assert_msg(!ifig_is_printable(hidden[i]), "U+%04lX prints", hidden[i]);
+    }
+    for (size_t i = 0; i < sizeof shown / sizeof *shown; i++) {
+        ck_assert_msg(ifig_is_printable(shown[i]), "U+%04lX does not print", shown[i]);
+    }
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("words");
@@ -111,5 +128,6 @@ int main(void)
     tcase_add_test(facts, what_does_not_print_is_shown_as_question_marks);
     tcase_add_test(facts, distances_between_words_count_slips);
     tcase_add_test(facts, words_of_more_than_255_bytes_are_infinitely_far);
+    tcase_add_test(facts, what_moves_or_hides_other_text_does_not_print);
     return run_case(facts, "words");
 }

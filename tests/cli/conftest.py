@@ -8,13 +8,15 @@ from collections import namedtuple
 import pytest
 
 PROGRAM = os.path.abspath(os.environ["INTERFIG"])
+PATIENCE = 60 * int(os.environ.get("CK_TIMEOUT_MULTIPLIER", "1"))  # seconds; libcheck has the same
 
 Answer = namedtuple("Answer", "status out err")
 
 
 def command_names():
     """The commands, as the program's own help lists them."""
-    text = subprocess.run([PROGRAM, "help"], check=True, capture_output=True, timeout=60).stdout.decode()
+    text = subprocess.run([PROGRAM, "help"], check=True, capture_output=True,
+                          timeout=PATIENCE).stdout.decode()
     names = re.findall(r"^  (\w+) ", text.split("commands\n")[1].split("\n\n")[0], flags=re.M)
     assert len(names) > 10
     return names
@@ -28,7 +30,7 @@ def interfig(tmp_path):
         done = subprocess.run([PROGRAM, *words], cwd=options.pop("cwd", tmp_path),
                               stdin=subprocess.DEVNULL,
                               stdout=options.pop("stdout", subprocess.PIPE),
-                              stderr=subprocess.PIPE, timeout=60, **options)
+                              stderr=subprocess.PIPE, timeout=PATIENCE, **options)
         return Answer(done.returncode, done.stdout, done.stderr.decode("utf-8"))
 
     return run

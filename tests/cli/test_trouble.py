@@ -45,6 +45,8 @@ def test_a_folder_in_place_of_the_picture_is_status_73(refused, tmp_path):
     refused(73, "figure", "quartz", *SMALL, "-o", "./")
 
 
+@pytest.mark.skipif("LLVM_PROFILE_FILE" in os.environ,
+                    reason="the counts of .ci/coverage grow too large as well, and say so")
 def test_a_file_grown_too_large_is_status_74_and_the_old_one_stays(refused, tmp_path):
     (tmp_path / "a.png").write_text("the old picture")
     refused(74, "figure", "quartz", "--size", "200", "-o", "a.png", preexec_fn=limit_files)

@@ -251,6 +251,47 @@ START_TEST(indices_that_make_no_stone_are_refused)
 }
 END_TEST
 
+START_TEST(an_aggregate_of_one_index_has_no_axes_and_stays_an_aggregate)
+{
+    IfigSpeciesRecord record = IFIG_SPECIES_RECORD_INIT;
+    IfigSpecies *species = NULL;
+    record.text[IFIG_TEXT_KEY] = "tern";
+    record.facts.character = IFIG_AGGREGATE;
+    record.facts.n[0] = record.facts.n[1] = record.facts.n[2] = 1.6;
+    ck_assert_int_eq(ifig_species_create(&record, &species, NULL), IFIG_OK);
+    IfigOpticAxes axes = axes_of(species, SODIUM_NM);
+    ck_assert_int_eq(axes.character, IFIG_AGGREGATE);
+    ck_assert_int_eq(axes.count, 0);
+    ifig_species_free(species);
+}
+END_TEST
+
+START_TEST(without_a_species_nothing_turns)
+{
+    double turn[3][3];
+    ifig_axes_turn(NULL, SODIUM_NM, turn);
+    for (int i = 0; i < 9; i++) {
+        ck_assert_double_eq(turn[i / 3][i % 3], i % 4 == 0);
+    }
+}
+END_TEST
+
+START_TEST(a_colour_that_a_stone_has_not_absorbs_nothing_and_is_told)
+{
+    double rotation[3][3] = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
+    IfigMedium medium;
+    IfigError error = IFIG_ERROR_INIT;
+    const IfigSpecies *quartz = builtin("quartz");
+    ck_assert_int_eq(ifig_medium(quartz, IFIG_HAND_RIGHT, (const double(*)[3])rotation, SODIUM_NM,
+                                 &medium, NULL),
+                     IFIG_OK);
+    ck_assert_int_ne(ifig_medium_absorb(quartz, 99, (const double(*)[3])rotation, &medium, &error),
+                     IFIG_OK);
+    ck_assert_int_eq(medium.is_absorbing, 0);
+    ck_assert_str_ne(error.message, "");
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("optic axes");
@@ -263,5 +304,8 @@ int main(void)
     tcase_add_test(facts, the_bisectrix_that_stands_still_goes_by_the_sign);
     tcase_add_test(facts, the_tensor_has_the_indices_along_its_axes);
     tcase_add_test(facts, indices_that_make_no_stone_are_refused);
+    tcase_add_test(facts, an_aggregate_of_one_index_has_no_axes_and_stays_an_aggregate);
+    tcase_add_test(facts, without_a_species_nothing_turns);
+    tcase_add_test(facts, a_colour_that_a_stone_has_not_absorbs_nothing_and_is_told);
     return run_case(facts, "crystal optic axes");
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "scenarios.h"
+#include "bench.h"
 
 #include <dirent.h>
 #include <stdio.h>
@@ -72,61 +72,6 @@ int scenario_keeps_folder(const Scenario *scenario, IfigStatus status)
     return scenario->writes && status == IFIG_OK ? count == 1 && hash == whole : count == 0;
 }
 
-/* All that a picture needs, taken and given back. */
-typedef struct Bench {
-    IfigCatalogue *catalogue;
-    IfigLamp *lamp;
-    IfigLayer layer[IFIG_LAYERS_MAX];
-    IfigScene scene;
-} Bench;
-
-static IfigStatus make_lamp(int kind, IfigLamp **lamp)
-{
-    static const double nm[] = {400, 500, 700}, power[] = {0.2, 1, 0.5};
-    if (kind == 5) {
-        return ifig_lamp_create_line(589.3, lamp, NULL);
-    }
-    return kind == 4 ? ifig_lamp_create_spectrum(nm, power, 3, lamp, NULL)
-                     : ifig_lamp_create((IfigLampKind)kind, lamp, NULL);
-}
-
-static IfigStatus set_up(const Scenario *scenario, Bench *bench)
-{
-    const IfigSpecies *species = NULL;
-    *bench = (Bench){.scene = IFIG_SCENE_INIT};
-    IfigStatus status = ifig_catalogue_create(&bench->catalogue, NULL);
-    if (status == IFIG_OK) {
-        status = ifig_catalogue_find(bench->catalogue, scenario->key, &species, NULL);
-    }
-    if (status == IFIG_OK) {
-        status = make_lamp(scenario->lamp, &bench->lamp);
-    }
-    const int layers = scenario->layers > 0 ? scenario->layers : 1;
-    for (int i = 0; i < layers; i++) {
-        bench->layer[i] = (IfigLayer)IFIG_LAYER_INIT;
-        bench->layer[i].species = species;
-        bench->layer[i].hand = i % 2 ? IFIG_HAND_LEFT : IFIG_HAND_RIGHT;
-        bench->layer[i].thickness_mm = scenario->thickness_mm > 0 ? scenario->thickness_mm : 3.0;
-        bench->layer[i].stress_mpa = scenario->stress_mpa;
-        bench->layer[i].body_colour =
-            status == IFIG_OK ? ifig_species_colour_of_word(species, scenario->key) : 0;
-    }
-    if (scenario->circular) {
-        bench->scene.instrument.polariser.kind = IFIG_POLAR_RIGHT;
-        bench->scene.instrument.analyser.kind = IFIG_POLAR_LEFT;
-    }
-    bench->scene.layers = bench->layer;
-    bench->scene.layer_count = (size_t)layers;
-    bench->scene.lamp = bench->lamp;
-    return status;
-}
-
-static void take_down(Bench *bench)
-{
-    ifig_lamp_free(bench->lamp);
-    ifig_catalogue_free(bench->catalogue);
-}
-
 static IfigStatus look_up(const Scenario *scenario)
 {
     const IfigSpecies *species = NULL;
@@ -145,7 +90,7 @@ static IfigStatus look_up(const Scenario *scenario)
 static IfigStatus make_lamp_alone(const Scenario *scenario)
 {
     IfigLamp *lamp = NULL;
-    const IfigStatus status = make_lamp(scenario->lamp, &lamp);
+    const IfigStatus status = bench_lamp(scenario->lamp, &lamp);
     ifig_lamp_free(lamp);
     return status;
 }
@@ -183,7 +128,7 @@ static IfigStatus render(const Scenario *scenario)
     Bench bench;
     options.pixels = SIZE;
     options.threads = scenario->threads > 0 ? scenario->threads : 1;
-    IfigStatus status = set_up(scenario, &bench);
+    IfigStatus status = bench_set_up(scenario, &bench);
     if (status == IFIG_OK) {
         status = ifig_figure_create(&bench.scene, &options, &figure, NULL);
     }
@@ -192,7 +137,7 @@ static IfigStatus render(const Scenario *scenario)
             ifig_figure_render(figure, (IfigPixelFormat)scenario->format, 0, SIZE, pixels, NULL);
     }
     ifig_figure_free(figure);
-    take_down(&bench);
+    bench_take_down(&bench);
     return status;
 }
 
@@ -200,11 +145,11 @@ static IfigStatus probe(const Scenario *scenario)
 {
     IfigProbe answer;
     Bench bench;
-    IfigStatus status = set_up(scenario, &bench);
+    IfigStatus status = bench_set_up(scenario, &bench);
     if (status == IFIG_OK) {
         status = ifig_probe(&bench.scene, 20, 30, 550, &answer, NULL);
     }
-    take_down(&bench);
+    bench_take_down(&bench);
     return status;
 }
 
@@ -213,14 +158,14 @@ static IfigStatus read_figure(const Scenario *scenario)
     IfigReading reading = IFIG_READING_INIT;
     static char text[IFIG_READING_TEXT_MAX];
     Bench bench;
-    IfigStatus status = set_up(scenario, &bench);
+    IfigStatus status = bench_set_up(scenario, &bench);
     if (status == IFIG_OK) {
         status = ifig_reading(&bench.scene, &reading, NULL);
     }
     if (status == IFIG_OK) {
         status = ifig_reading_describe(&reading, text, sizeof text, NULL);
     }
-    take_down(&bench);
+    bench_take_down(&bench);
     return status;
 }
 

@@ -15,10 +15,14 @@ struct Scenario {
     const char *key;    /* a species, a text */
     double thickness_mm, stress_mpa;
     int layers, circular, format, lamp, threads, frames, depth;
+    IfigPattern pattern;
 };
 
 extern const Scenario scenarios[];
 extern const size_t scenario_count;
+/* Of stones without the lens, and of what tells two apart. */
+extern const Scenario stone_scenarios[];
+extern const size_t stone_scenario_count;
 
 /* A folder of their own. */
 void scenarios_open(void);

@@ -78,23 +78,35 @@ static Verdict refuse_each(const Scenario *scenario, int persistently, Tally *ta
     return refuse_one(scenario, 0, 0, &refused); /* the next call works */
 }
 
-START_TEST(every_refused_allocation_is_told_and_leaks_nothing)
+/* Each of these scenarios, broken at each of its allocations. */
+static void break_all(const Scenario *scenario, size_t count)
 {
     Tally tally = {0};
     scenarios_open();
-    for (size_t i = 0; i < scenario_count; i++) {
+    for (size_t i = 0; i < count; i++) {
         const long before = tally.faults;
-        run(&scenarios[i], 0, 0); /* whatever libc keeps for good is taken here */
-        scenario_keeps_folder(&scenarios[i], IFIG_OK);
+        run(&scenario[i], 0, 0); /* whatever libc keeps for good is taken here */
+        scenario_keeps_folder(&scenario[i], IFIG_OK);
         for (int persistently = 0; persistently <= 1; persistently++) {
-            const Verdict verdict = refuse_each(&scenarios[i], persistently, &tally);
+            const Verdict verdict = refuse_each(&scenario[i], persistently, &tally);
             ck_assert_msg(verdict.text[0] == '\0', "%s", verdict.text);
         }
-        printf("%-44s %5ld faults\n", scenarios[i].name, tally.faults - before);
+        printf("%-44s %5ld faults\n", scenario[i].name, tally.faults - before);
     }
     scenarios_close();
-    printf("%zu scenarios, %ld refused allocations\n", scenario_count, tally.faults);
+    printf("%zu scenarios, %ld refused allocations\n", count, tally.faults);
+}
+
+START_TEST(every_refused_allocation_is_told_and_leaks_nothing)
+{
+    break_all(scenarios, scenario_count);
     ck_assert_uint_ge(scenario_count, 60);
+}
+END_TEST
+
+START_TEST(so_is_every_one_of_a_stone_without_a_lens_and_of_advice)
+{
+    break_all(stone_scenarios, stone_scenario_count);
 }
 END_TEST
 
@@ -131,10 +143,16 @@ START_TEST(a_careless_call_and_a_leak_are_found)
 }
 END_TEST
 
-int main(void)
+/* Run with any argument: the stones; without: the others, and the canaries. */
+int main(int count, char **words)
 {
+    (void)words;
     TCase *facts = tcase_create("refused allocations");
-    tcase_add_test(facts, every_refused_allocation_is_told_and_leaks_nothing);
-    tcase_add_test(facts, a_careless_call_and_a_leak_are_found);
+    if (count > 1) {
+        tcase_add_test(facts, so_is_every_one_of_a_stone_without_a_lens_and_of_advice);
+    } else {
+        tcase_add_test(facts, every_refused_allocation_is_told_and_leaks_nothing);
+        tcase_add_test(facts, a_careless_call_and_a_leak_are_found);
+    }
     return run_case(facts, "faults");
 }

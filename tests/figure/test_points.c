@@ -89,10 +89,51 @@ START_TEST(most_points_need_no_second_look)
 }
 END_TEST
 
+/* A figure of one medium of unit tensor, between crossed polars. */
+static IfigSymmetry symmetry_of(const IfigMedium *medium)
+{
+    IfigMedium own = *medium;
+    const IfigFigure figure = {
+        .instrument = IFIG_INSTRUMENT_INIT, .medium = &own, .node_count = 1, .layer_count = 1};
+    return ifig_figure_symmetry(&figure);
+}
+
+START_TEST(a_picture_repeats_itself_only_as_all_of_its_tensors_do)
+{
+    /* A half turn about z keeps of a symmetric tensor xx, yy, zz, xy; mirrors keep no xy, and turn
+     * gyration round (Nye, Physical Properties of Crystals, chapters I and XIV). */
+    static const struct {
+        int i, j;
+        IfigSymmetry left;
+    } parts[] = {
+        {0, 1, IFIG_SYMMETRY_HALF_TURN}, {0, 2, IFIG_SYMMETRY_NONE}, {1, 2, IFIG_SYMMETRY_NONE}};
+    const IfigMedium plain = {.epsilon = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, .axis = {0, 0, 1}};
+    ck_assert_int_eq(symmetry_of(&plain), IFIG_SYMMETRY_MIRRORS);
+    for (size_t p = 0; p < sizeof parts / sizeof *parts; p++) {
+        IfigMedium turned = plain, coloured = plain;
+        const int i = parts[p].i, j = parts[p].j;
+        turned.epsilon[i][j] = turned.epsilon[j][i] = 1e-3;
+        coloured.absorption[i][j] = coloured.absorption[j][i] = 1e-3;
+        ck_assert_int_eq(symmetry_of(&turned), parts[p].left);
+        ck_assert_int_eq(symmetry_of(&coloured), parts[p].left);
+    }
+    for (int which = 0; which < 2; which++) {
+        IfigMedium active = plain;
+        *(which ? &active.gyration_across : &active.gyration_along) = 1e-4;
+        ck_assert_int_eq(symmetry_of(&active), IFIG_SYMMETRY_HALF_TURN);
+        active.axis[0] = 0.6, active.axis[2] = 0.8; /* leans */
+        ck_assert_int_eq(symmetry_of(&active), IFIG_SYMMETRY_NONE);
+        active.axis[0] = 0.6, active.axis[1] = 0.8, active.axis[2] = 0; /* lies */
+        ck_assert_int_eq(symmetry_of(&active), IFIG_SYMMETRY_HALF_TURN);
+    }
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("points");
     tcase_add_loop_test(facts, points_together_are_points_alone, 0, 9);
     tcase_add_test(facts, most_points_need_no_second_look);
+    tcase_add_test(facts, a_picture_repeats_itself_only_as_all_of_its_tensors_do);
     return run_case(facts, "points");
 }

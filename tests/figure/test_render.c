@@ -310,6 +310,21 @@ START_TEST(rows_outside_the_picture_are_refused)
 }
 END_TEST
 
+START_TEST(tiles_of_large_pictures_stay_small)
+{
+    Setup setup;
+    set_up(&topaz, &setup);
+    for (uint32_t size = 64; size <= 8192; size *= 2) {
+        IfigFigure *figure = figure_of(&setup.scene, size);
+        const uint32_t wanted = size / 8 < IFIG_TILE_MAX ? size / 8 : IFIG_TILE_MAX;
+        ck_assert_uint_eq(ifig_figure_band_rows(figure), wanted);
+        ifig_figure_free(figure);
+    }
+    ck_assert_uint_eq(ifig_figure_band_rows(NULL), 0);
+    take_down(&setup);
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("render");
@@ -323,5 +338,6 @@ int main(void)
     tcase_add_test(facts, progress_can_cancel);
     tcase_add_test(facts, bad_options_are_refused_with_a_word_about_them);
     tcase_add_test(facts, rows_outside_the_picture_are_refused);
+    tcase_add_test(facts, tiles_of_large_pictures_stay_small);
     return run_case(facts, "render");
 }

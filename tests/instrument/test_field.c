@@ -199,8 +199,15 @@ START_TEST(unknown_kinds_and_missing_pointers_are_refused)
     bad = good;
     bad.lens = (IfigLensKind)7;
     ck_assert_int_eq(ifig_instrument_check(&bad, NULL), IFIG_ERROR_ARGUMENT);
+    bad.lens = (IfigLensKind)-1;
+    ck_assert_int_eq(ifig_instrument_check(&bad, NULL), IFIG_ERROR_ARGUMENT);
     bad = good;
     bad.analyser.kind = (IfigPolarKind)9;
+    ck_assert_int_eq(ifig_instrument_check(&bad, NULL), IFIG_ERROR_ARGUMENT);
+    bad.analyser.kind = (IfigPolarKind)-1;
+    ck_assert_int_eq(ifig_instrument_check(&bad, NULL), IFIG_ERROR_ARGUMENT);
+    bad = good;
+    bad.plate.material = (IfigPlateMaterial)-1;
     ck_assert_int_eq(ifig_instrument_check(&bad, NULL), IFIG_ERROR_ARGUMENT);
     ck_assert_int_eq(ifig_instrument_direction(&good, 0, 0, NULL, &b, NULL), IFIG_ERROR_ARGUMENT);
     ck_assert_int_eq(ifig_instrument_position(&good, 0, 0, &a, NULL, NULL), IFIG_ERROR_ARGUMENT);

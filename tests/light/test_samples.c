@@ -175,6 +175,15 @@ START_TEST(projection_of_a_cubic_spline_is_that_spline)
 }
 END_TEST
 
+START_TEST(no_samples_may_be_freed)
+{
+    IfigSpectrumSamples none = {.count = 0};
+    ifig_spectrum_samples_free(NULL);
+    ifig_spectrum_samples_free(&none);
+    ck_assert_uint_eq(none.count, 0);
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("facts");
@@ -185,5 +194,6 @@ int main(void)
     tcase_add_test(facts, light_at_the_edge_of_the_visible_still_adds_to_its_white);
     tcase_add_test(facts, unit_of_the_power_does_not_matter);
     tcase_add_test(facts, projection_of_a_cubic_spline_is_that_spline);
+    tcase_add_test(facts, no_samples_may_be_freed);
     return run_case(facts, "samples");
 }

@@ -2,6 +2,8 @@
 /* What is seldom asked for: other polars than crossed ones, oil, total reflection. */
 #include "reading_test.h"
 
+#include "reading.h"
+
 /* The words for what a bench shows. */
 typedef struct Said {
     char text[IFIG_READING_TEXT_MAX];
@@ -38,6 +40,7 @@ START_TEST(rings_are_called_by_how_the_polars_stand)
         {{IFIG_POLAR_LEFT, 0}, {IFIG_POLAR_RIGHT, 0}, "Dark rings of", "no brush is dark"},
         {{IFIG_POLAR_LEFT, 0}, {IFIG_POLAR_LEFT, 0}, "Rings of whole wavelengths", "no brush"},
         {{IFIG_POLAR_LEFT, 0}, {IFIG_POLAR_LINEAR, 0}, "Rings of whole wavelengths", "no brush"},
+        {{IFIG_POLAR_LINEAR, 0}, {IFIG_POLAR_LEFT, 0}, "Rings of whole wavelengths", "no brush"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         Bench bench;
@@ -121,6 +124,57 @@ START_TEST(an_accessory_plate_is_left_out_and_told)
 }
 END_TEST
 
+START_TEST(one_axis_of_two_in_the_field_is_where_the_plate_is_read)
+{
+    /* Along one axis of topaz the other lies 60 degrees off, outside the field; the stage turns it
+     * to either side, so that each of the two is once the one that is seen. */
+    for (int turned = 0; turned < 2; turned++) {
+        Bench bench;
+        set_bench(&bench, builtin("topaz_f"), IFIG_VIEW_ACUTE_BISECTRIX, 1, 0);
+        bench.layer.orientation.tilt_deg = 30;
+        bench.layer.orientation.tilt_azimuth_deg = turned * 180.0;
+        IfigReading reading = reading_of(&bench);
+        Said said = said_of(&bench);
+        ck_assert_uint_eq(reading.melatope_count, 2);
+        ck_assert_int_ne(reading.melatope[0].in_field, reading.melatope[1].in_field);
+        ck_assert_int_eq(reading.plate_between, IFIG_PLATE_EFFECT_NONE);
+        ck_assert_int_ne(reading.plate[IFIG_QUADRANT_NE], IFIG_PLATE_EFFECT_NONE);
+        assert_says(&said, "positive");
+        clear_bench(&bench);
+    }
+}
+END_TEST
+
+START_TEST(of_many_rings_the_first_are_counted)
+{
+    /* 30 mm of calcite: 30e6 (1.658 - 1.486) sin^2 / 589 orders, hundreds in the field. */
+    Bench bench;
+    set_bench(&bench, builtin("calcite"), IFIG_VIEW_C, 30, 0);
+    IfigReading reading = reading_of(&bench);
+    ck_assert_uint_eq(reading.melatope[0].ring_count, IFIG_READING_RINGS_MAX);
+    for (int i = 1; i < IFIG_READING_RINGS_MAX; i++) {
+        ck_assert_double_gt(reading.melatope[0].ring_deg[i], reading.melatope[0].ring_deg[i - 1]);
+    }
+    clear_bench(&bench);
+}
+END_TEST
+
+START_TEST(a_ray_that_no_wave_follows_has_neither_retardation_nor_slow_direction)
+{
+    Bench bench;
+    IfigSight sight;
+    set_bench(&bench, builtin("quartz"), IFIG_VIEW_X, 1, 0);
+    use_objective(&bench, 1.5, 1.8);
+    ck_assert_int_eq(ifig_sight_create(&bench.scene, SODIUM_NM, &sight, NULL), IFIG_OK);
+    const IfigTangent straight = {0, 0}, beyond = {1.7, 0}; /* its indices are 1.544 and 1.553 */
+    ck_assert(!isnan(ifig_sight_retardation(&sight, straight)));
+    ck_assert(!isnan(ifig_sight_slow_along(&sight, straight, 0)));
+    ck_assert(isnan(ifig_sight_retardation(&sight, beyond)));
+    ck_assert(isnan(ifig_sight_slow_along(&sight, beyond, 0)));
+    clear_bench(&bench);
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("seldom");
@@ -129,5 +183,8 @@ int main(void)
     tcase_add_test(facts, beyond_the_critical_angle_nothing_is_read);
     tcase_add_test(facts, an_axis_that_cannot_leave_is_told);
     tcase_add_test(facts, an_accessory_plate_is_left_out_and_told);
+    tcase_add_test(facts, one_axis_of_two_in_the_field_is_where_the_plate_is_read);
+    tcase_add_test(facts, of_many_rings_the_first_are_counted);
+    tcase_add_test(facts, a_ray_that_no_wave_follows_has_neither_retardation_nor_slow_direction);
     return run_case(facts, "readings of what is seldom asked for");
 }

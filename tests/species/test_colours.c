@@ -303,6 +303,20 @@ START_TEST(stones_have_the_hue_of_their_name)
 }
 END_TEST
 
+START_TEST(what_is_no_colour_of_a_stone_has_no_source)
+{
+    const IfigSpecies *corundum = builtin("corundum");
+    char endless[4000];
+    memset(endless, 'r', sizeof endless - 1);
+    endless[sizeof endless - 1] = '\0';
+    ck_assert_str_ne(ifig_species_colour_source(corundum, 1), "");
+    ck_assert_str_eq(ifig_species_colour_source(corundum, 0), "");
+    ck_assert_str_eq(ifig_species_colour_source(corundum, 99), "");
+    ck_assert_str_eq(ifig_species_colour_source(builtin("spinel"), 99), "");
+    ck_assert_int_eq(ifig_species_colour_of_word(corundum, endless), 0);
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("colours");
@@ -318,5 +332,6 @@ int main(void)
     tcase_add_test(facts, the_o_ray_of_ruby_absorbs_green_1_8_times_as_much_as_the_e_ray);
     tcase_add_test(facts, alexandrite_is_bluish_green_by_day_and_reddish_by_tungsten_light);
     tcase_add_test(facts, stones_have_the_hue_of_their_name);
+    tcase_add_test(facts, what_is_no_colour_of_a_stone_has_no_source);
     return run_case(facts, "colours");
 }

@@ -258,6 +258,49 @@ START_TEST(the_nearest_word_is_found_or_none)
 }
 END_TEST
 
+START_TEST(blanks_hyphens_and_apostrophes_of_a_word_processor_do_not_matter)
+{
+    expect_key("rock\tcrystal", "quartz");
+    expect_key("rock\xc2\xa0"
+               "crystal",
+               "quartz"); /* no-break space */
+    expect_key("rock\xe2\x80\x90"
+               "crystal",
+               "quartz"); /* U+2010 */
+    expect_key("rock\xe2\x80\x91"
+               "crystal",
+               "quartz"); /* U+2011 */
+    expect_key("'quartz\xe2\x80\x99", "quartz");
+    expect_key("\xe2\x80\x98quartz'", "quartz");
+}
+END_TEST
+
+START_TEST(a_sign_of_multiplication_is_no_letter)
+{
+    IfigError error = IFIG_ERROR_INIT;
+    const char *found;
+    ck_assert_int_eq(find("quartz\xc3\x97", &found, &error), IFIG_ERROR_NOT_FOUND);
+    ck_assert_ptr_nonnull(strstr(error.message, "did you mean quartz"));
+}
+END_TEST
+
+START_TEST(of_two_stones_of_ones_own_neither_is_chosen)
+{
+    IfigCatalogue *own = make_catalogue();
+    const IfigSpecies *found = NULL;
+    for (int i = 0; i < 2; i++) {
+        IfigSpeciesRecord record = record_of(IFIG_ISOTROPIC, 1.5, 1.5, 1.5);
+        IfigSpecies *species = NULL;
+        record.text[IFIG_TEXT_KEY] = i == 0 ? "tern_a" : "tern_b";
+        record.text[IFIG_TEXT_NAME] = "Harbour stone";
+        ck_assert_int_eq(ifig_species_create(&record, &species, NULL), IFIG_OK);
+        ck_assert_int_eq(ifig_catalogue_add(own, species, NULL), IFIG_OK);
+    }
+    ck_assert_int_eq(ifig_catalogue_find(own, "harbour stone", &found, NULL), IFIG_ERROR_AMBIGUOUS);
+    ifig_catalogue_free(own);
+}
+END_TEST
+
 int main(void)
 {
     TCase *facts = tcase_create("find");
@@ -279,5 +322,8 @@ int main(void)
     tcase_add_test(facts, every_short_word_of_odd_bytes_is_answered);
     tcase_add_test(facts, missing_arguments_are_refused);
     tcase_add_test(facts, the_nearest_word_is_found_or_none);
+    tcase_add_test(facts, blanks_hyphens_and_apostrophes_of_a_word_processor_do_not_matter);
+    tcase_add_test(facts, a_sign_of_multiplication_is_no_letter);
+    tcase_add_test(facts, of_two_stones_of_ones_own_neither_is_chosen);
     return run_case(facts, "find");
 }
