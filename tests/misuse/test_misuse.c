@@ -19,10 +19,22 @@
 #include "../page/leaks.h"
 #include "../run_case.h"
 
-enum { THREADS = 8, COMPLAINT = 1024 };
+enum { THREADS = 8 };
 
-/* What a child of ours complains of: memory that it shares with its parent. */
-static char *complaint;
+/* Memory that we share with our children: what a child complains of, and what each call said. */
+typedef struct Shared {
+    char complaint[1024];
+    IfigError answers[];
+} Shared;
+
+static Shared *shared;
+
+/* Calls that run in one process, and where their answers go. */
+typedef struct Batch {
+    const Misuse *calls;
+    IfigError *answers;
+    size_t count;
+} Batch;
 
 /* One line that can stand in a log: no control characters, and not empty. */
 static int is_a_sentence(const char *message)
@@ -41,48 +53,47 @@ static int complain(const char *form, ...)
 {
     va_list values;
     va_start(values, form);
-    vsnprintf(complaint, COMPLAINT, form, values);
+    vsnprintf(shared->complaint, sizeof shared->complaint, form, values);
     va_end(values);
     return 0;
 }
 
-/* 1 where the answer is as it should be; complains otherwise. */
-static int call_wrongly(const Misuse *misuse)
+/* 1 where the answer is as it should be; complains otherwise. A call that is done is not made again
+ * without an error object: the crowd does that. */
+static int call_wrongly(const Misuse *misuse, IfigError *answer)
 {
     IfigError error = IFIG_ERROR_INIT;
-    int status = misuse->call(&error);
+    const int status = misuse->call(&error);
     close_writer();
+    *answer = error;
     if (status < 0) {
         return 1;
     }
     if ((misuse->expected & 1u << status) == 0) {
         return complain("status %d, \"%s\"", status, error.message);
     }
-    int again = misuse->call(NULL);
-    close_writer();
-    if (again != status) {
-        return complain("status %d, but %d without an error object", status, again);
+    if (status == IFIG_OK) {
+        return error.message[0] == '\0' || complain("done, but with a message");
     }
-    if (status == IFIG_OK && error.message[0] != '\0') {
-        return complain("done, but with a message");
-    }
-    if (status != IFIG_OK && ((int)error.status != status || !is_a_sentence(error.message))) {
+    if ((int)error.status != status || !is_a_sentence(error.message)) {
         return complain("status %d, but the error object says %d, \"%s\"", status, error.status,
                         error.message);
     }
-    return 1;
+    const int again = misuse->call(NULL);
+    close_writer();
+    return again == status || complain("status %d, but %d without an error object", status, again);
 }
 
-/* How a process of its own ends that makes so many calls: 0 where all is well. */
-static int end_of_calls(const Misuse *calls, size_t count)
+/* How a process of its own ends that makes the calls: 0 where all is well. */
+static int end_of_calls(Batch batch)
 {
-    complaint[0] = '\0';
+    shared->complaint[0] = '\0';
     fflush(NULL);
     const pid_t child = fork();
     ck_assert_int_ge(child, 0);
     if (child == 0) {
-        for (size_t i = 0; i < count; i++) {
-            if (!call_wrongly(&calls[i])) {
+        for (size_t i = 0; i < batch.count; i++) {
+            if (!call_wrongly(&batch.calls[i], &batch.answers[i])) {
                 _exit(EXIT_FAILURE);
             }
         }
@@ -95,33 +106,30 @@ static int end_of_calls(const Misuse *calls, size_t count)
 
 static void tell(const Misuse *misuse, int end)
 {
-    fprintf(stderr, "%s, %s: %s%s %d\n", misuse->function, misuse->what, complaint,
-            WIFSIGNALED(end) ? "ended by signal" : ", exit status",
+    fprintf(stderr, "%s, %s: %s; the process ended by %s %d\n", misuse->function, misuse->what,
+            shared->complaint[0] != '\0' ? shared->complaint : "no complaint",
+            WIFSIGNALED(end) ? "signal" : "status",
             WIFSIGNALED(end) ? WTERMSIG(end) : WEXITSTATUS(end));
 }
 
 /* How many of the calls fail; the last of these is put out. Calls that fail together and not alone
- * are one failure, the first's. */
-static size_t count_failures(const Misuse *calls, size_t count, const Misuse **failing)
+ * are one failure, the last one's. */
+static size_t count_failures(Batch batch, const Misuse **failing)
 {
-    const int end = end_of_calls(calls, count);
+    const int end = end_of_calls(batch);
     size_t failures = 0;
-    if (end == 0) {
-        return 0;
-    }
-    for (size_t i = 0; i < count; i++) {
-        const int alone = end_of_calls(&calls[i], 1);
+    for (size_t i = 0; end != 0 && i < batch.count; i++) {
+        const int alone = end_of_calls((Batch){&batch.calls[i], &batch.answers[i], 1});
         if (alone != 0) {
-            tell(&calls[i], alone);
-            *failing = &calls[i];
+            tell(&batch.calls[i], alone);
+            *failing = &batch.calls[i];
             failures++;
         }
     }
-    if (failures == 0) {
-        fprintf(stderr, "only together with those before it: ");
-        end_of_calls(calls, count);
-        tell(&calls[0], end);
-        *failing = &calls[0];
+    if (end != 0 && failures == 0) {
+        *failing = &batch.calls[batch.count - 1];
+        tell(*failing, end);
+        fprintf(stderr, "that is, only together with the calls before it\n");
         failures = 1;
     }
     return failures;
@@ -144,7 +152,8 @@ START_TEST(a_wrong_call_is_refused_with_a_sentence)
     size_t failures = 0, functions = 0;
     for (size_t first = 0, count; first < misuse_count; first += count) {
         count = count_of_function(first);
-        failures += count_failures(&misuses[first], count, &failing);
+        failures +=
+            count_failures((Batch){&misuses[first], &shared->answers[first], count}, &failing);
         functions++;
     }
     printf("%zu wrong calls of %zu functions, %zu failed\n", misuse_count, functions, failures);
@@ -189,10 +198,11 @@ static void check_planted(const char *what, int (*call)(IfigError *))
 {
     const Misuse sound = {"sound", "", refuses, ANY_FAILURE};
     const Misuse calls[3] = {sound, {"planted", what, call, ANY_FAILURE}, sound};
+    IfigError answers[3];
     const Misuse *failing = NULL;
     const int kept = dup(STDERR_FILENO), nowhere = open("/dev/null", O_WRONLY);
     ck_assert(kept >= 0 && nowhere >= 0 && dup2(nowhere, STDERR_FILENO) >= 0);
-    const size_t failures = count_failures(calls, 3, &failing);
+    const size_t failures = count_failures((Batch){calls, answers, 3}, &failing);
     ck_assert_int_ge(dup2(kept, STDERR_FILENO), 0);
     close(kept);
     close(nowhere);
@@ -210,41 +220,49 @@ START_TEST(a_planted_fault_is_told_by_its_call)
 END_TEST
 
 typedef struct Crowd {
-    IfigError *alone;    /* what each call said when nobody else was calling */
-    size_t first;        /* each thread starts elsewhere */
-    const Misuse *mixed; /* the last call that said something else */
+    size_t number;       /* each thread starts elsewhere */
+    const Misuse *mixed; /* the last call that said something else than alone */
     IfigError said;      /* and what */
 } Crowd;
 
+/* Whether a call says in the crowd what it said alone. One that was done has no sentence: it is
+ * made without an error object. */
+static int says_the_same(size_t at, IfigError *said)
+{
+    const IfigError *alone = &shared->answers[at];
+    if (alone->status == IFIG_OK) {
+        return misuses[at].call(NULL) <= 0;
+    }
+    misuses[at].call(said);
+    return said->status == alone->status && strcmp(said->message, alone->message) == 0;
+}
+
+/* Every thread makes the calls that are refused. Those that are done take most of the time and are
+ * shared out. */
 static void *call_all(void *argument)
 {
     Crowd *crowd = argument;
     for (size_t i = 0; i < misuse_count; i++) {
-        size_t at = (crowd->first + i) % misuse_count;
-        IfigError error = IFIG_ERROR_INIT;
-        misuses[at].call(&error);
-        close_writer();
-        if (error.status != crowd->alone[at].status ||
-            strcmp(error.message, crowd->alone[at].message) != 0) {
-            crowd->mixed = &misuses[at];
-            crowd->said = error;
+        const size_t at = (crowd->number * misuse_count / THREADS + i) % misuse_count;
+        IfigError said = IFIG_ERROR_INIT;
+        if (shared->answers[at].status == IFIG_OK && at % THREADS != crowd->number) {
+            continue;
         }
+        if (!says_the_same(at, &said)) {
+            crowd->mixed = &misuses[at];
+            crowd->said = said;
+        }
+        close_writer();
     }
     return NULL;
 }
 
 START_TEST(eight_threads_get_each_its_own_sentence)
 {
-    IfigError *alone = calloc(misuse_count, sizeof *alone);
-    ck_assert_ptr_nonnull(alone);
-    for (size_t i = 0; i < misuse_count; i++) {
-        misuses[i].call(&alone[i]);
-        close_writer();
-    }
     pthread_t thread[THREADS];
     Crowd crowd[THREADS];
     for (size_t i = 0; i < THREADS; i++) {
-        crowd[i] = (Crowd){.alone = alone, .first = i * misuse_count / THREADS};
+        crowd[i] = (Crowd){.number = i};
         ck_assert_int_eq(pthread_create(&thread[i], NULL, call_all, &crowd[i]), 0);
     }
     for (size_t i = 0; i < THREADS; i++) {
@@ -254,20 +272,24 @@ START_TEST(eight_threads_get_each_its_own_sentence)
                       mixed != NULL ? mixed->function : "", mixed != NULL ? mixed->what : "",
                       crowd[i].said.message);
     }
-    free(alone);
 }
 END_TEST
 
+static size_t shared_bytes(void)
+{
+    return sizeof *shared + misuse_count * sizeof shared->answers[0];
+}
+
 static void make_specimens(void)
 {
-    complaint = mmap(NULL, COMPLAINT, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
-    ck_assert(complaint != MAP_FAILED && specimens_make());
+    shared = mmap(NULL, shared_bytes(), PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
+    ck_assert(shared != MAP_FAILED && specimens_make());
 }
 
 static void free_specimens(void)
 {
     specimens_free();
-    munmap(complaint, COMPLAINT);
+    munmap(shared, shared_bytes());
 }
 
 int main(void)
