@@ -12,13 +12,11 @@
 #include <string.h>
 
 enum {
-    GRID_POINTS = 13,
     AXIS_POINTS = 16, /* about the optic axis of one wavelength */
-    MOST_POINTS = GRID_POINTS + 3 * AXIS_POINTS
+    MOST_POINTS = IFIG_GRID_POINTS + 3 * AXIS_POINTS
 };
 
-/* Points of a square at which its carrier is fitted and tested, in halves of its side. */
-static const double GRID[GRID_POINTS][2] = {
+const double ifig_patch_grid[IFIG_GRID_POINTS][2] = {
     {-0.98, -0.98}, {0, -0.98},  {0.98, -0.98}, {-0.5, -0.5},  {0.5, -0.5}, {-0.98, 0},  {0, 0},
     {0.98, 0},      {-0.5, 0.5}, {0.5, 0.5},    {-0.98, 0.98}, {0, 0.98},   {0.98, 0.98}};
 
@@ -33,7 +31,7 @@ typedef struct Trial {
     const IfigTile *tile;
     IfigPatch patch;
     size_t point_count;
-    IfigCarrierPoint point[MOST_POINTS];
+    IfigCarrierPoint *point; /* MOST_POINTS */
     IfigSlopes *at_node; /* room for one point */
 } Trial;
 
@@ -104,15 +102,15 @@ static void fit_lines(const Trial *trial, IfigCarrier *carrier)
     size_t count = trial->figure->samples.count;
     size_t reference = carrier->supports->sample[carrier->supports->reference];
     double mean = 0, spread = 0, mean_of[IFIG_SAMPLES_MOST] = {0}, product[IFIG_SAMPLES_MOST] = {0};
-    for (size_t p = 0; p < GRID_POINTS; p++) {
-        mean += trial->point[p].turns[reference] / GRID_POINTS;
+    for (size_t p = 0; p < IFIG_GRID_POINTS; p++) {
+        mean += trial->point[p].turns[reference] / IFIG_GRID_POINTS;
     }
-    for (size_t p = 0; p < GRID_POINTS; p++) {
+    for (size_t p = 0; p < IFIG_GRID_POINTS; p++) {
         const double *turns = trial->point[p].turns;
         double away = turns[reference] - mean;
         spread += away * away;
         for (size_t k = 0; k < count; k++) {
-            mean_of[k] += turns[k] * (1.0 / GRID_POINTS);
+            mean_of[k] += turns[k] * (1.0 / IFIG_GRID_POINTS);
             product[k] += away * turns[k];
         }
     }
@@ -133,48 +131,56 @@ static double left_at(const IfigCarrier *carrier, const IfigCarrierPoint *p, siz
     return ifig_sinc_turns(slope * p->x[from]) * ifig_sinc_turns(slope * p->y[from]);
 }
 
-/* What the supports miss at a point: see TOLERATED. */
-static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, double tolerated,
-                        const IfigCarrierPoint *p)
+int ifig_carrier_agrees(const IfigFigure *figure, const IfigCarrier *carrier,
+                        const IfigCarrierPoint *p, const double complex even[3],
+                        const double complex fringe[3], int is_carried)
 {
-    const IfigSupports *supports = carrier->supports;
-    double turns = p->turns[supports->sample[supports->reference]];
-    int32_t place = ifig_ladder_place(&carrier->ladder, supports->least_turns, turns);
-    const IfigRung *rung =
-        place < carrier->ladder.count ? ifig_carrier_rung(figure, carrier, place) : NULL;
-    double complex z[IFIG_SUPPORTS_MAX];
-    for (size_t j = 0; j < supports->count && rung != NULL; j++) {
-        size_t k = supports->sample[j];
-        z[j] = left_at(carrier, p, k) * (p->re[k] + I * p->im[k]);
-    }
-    double complex even[3], fringe[3];
-    for (int i = 0; i < 3; i++) {
-        even[i] = p->even_sum[i];
-        fringe[i] = p->fringe_sum[i];
-        for (size_t j = 0; j < supports->count; j++) {
-            even[i] -= supports->even[j][i] * p->even[supports->sample[j]];
-            if (rung != NULL) {
-                fringe[i] -= ((double)(*rung)[j][0][i] + I * (double)(*rung)[j][1][i]) * z[j];
-            }
-        }
-    }
     for (int i = 0; i < 3; i++) {
         const double *matrix = figure->raster.plain_colour[i];
         double a = creal(ifig_channel(matrix, even));
         double complex b = ifig_channel(matrix, fringe);
         /* Whatever the fringe's phase; but where there is no carrier only the whole is smooth. */
-        double missed = place == 0 ? ifig_magnitude(a + creal(b)) : ifig_magnitude(a) + cabs(b);
-        if (!(missed * p->levels[i] < tolerated)) {
+        double missed = is_carried ? ifig_magnitude(a) + cabs(b) : ifig_magnitude(a + creal(b));
+        if (!(missed * p->levels[i] < carrier->tolerated)) {
             return 0;
         }
     }
     return 1;
 }
 
-static int supports_suffice(const Trial *trial, double tolerated, IfigCarrier *carrier)
+/* What the supports miss at a point: see TOLERATED. */
+static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const IfigCarrierPoint *p)
+{
+    const IfigSupports *supports = carrier->supports;
+    double turns = p->turns[supports->sample[supports->reference]];
+    int32_t place = ifig_ladder_place(&carrier->ladder, supports->least_turns, turns);
+    const IfigRung *rung =
+        place < carrier->ladder.count ? ifig_carrier_rung(figure, carrier, place) : NULL;
+    double rung_turns = ifig_ladder_turns(&carrier->ladder, place);
+    double complex even[3], fringe[3];
+    for (int i = 0; i < 3; i++) {
+        even[i] = p->even_sum[i];
+        fringe[i] = p->fringe_sum[i];
+    }
+    for (size_t j = 0; j < supports->count; j++) {
+        size_t k = supports->sample[j];
+        double phase = ifig_carrier_phase(carrier, k, rung_turns);
+        double complex back = ifig_cosine_turns(phase) - I * ifig_sine_turns(phase);
+        double complex z = left_at(carrier, p, k) * (p->re[k] + I * p->im[k]) * back;
+        for (int i = 0; i < 3; i++) {
+            even[i] -= supports->even[j][i] * p->even[k];
+            if (rung != NULL) {
+                fringe[i] -= ((double)rung[j][0][i] + I * (double)rung[j][1][i]) * z;
+            }
+        }
+    }
+    return ifig_carrier_agrees(figure, carrier, p, even, fringe, place > 0);
+}
+
+static int supports_suffice(const Trial *trial, IfigCarrier *carrier)
 {
     for (size_t p = 0; p < trial->point_count; p++) {
-        if (!point_agrees(trial->figure, carrier, tolerated, &trial->point[p])) {
+        if (!point_agrees(trial->figure, carrier, &trial->point[p])) {
             return 0;
         }
     }
@@ -184,44 +190,31 @@ static int supports_suffice(const Trial *trial, double tolerated, IfigCarrier *c
 static void prepare(Trial *trial, IfigCarrier *carrier)
 {
     size_t last = trial->figure->samples.count - 1;
-    for (size_t p = 0; p < GRID_POINTS; p++) {
-        add_point(trial, trial->patch.x + trial->patch.half_x * GRID[p][0],
-                  trial->patch.y + trial->patch.half_y * GRID[p][1]);
+    for (size_t p = 0; p < IFIG_GRID_POINTS; p++) {
+        add_point(trial, trial->patch.x + trial->patch.half_x * ifig_patch_grid[p][0],
+                  trial->patch.y + trial->patch.half_y * ifig_patch_grid[p][1]);
     }
     add_axis(trial, last / 8);
     add_axis(trial, carrier->supports->sample[carrier->supports->reference]);
     add_axis(trial, last - last / 4);
 }
 
-static void make_room(Trial *trial, size_t samples, double *room)
-{
-    for (size_t p = 0; p < MOST_POINTS; p++, room += 6 * samples) {
-        trial->point[p] = (IfigCarrierPoint){.turns = room,
-                                             .even = room + samples,
-                                             .re = room + 2 * samples,
-                                             .im = room + 3 * samples,
-                                             .x = room + 4 * samples,
-                                             .y = room + 5 * samples};
-    }
-}
-
 /* Whether a set of supports misses no more than is tolerated. */
-static int set_suffices(const Trial *trial, const IfigSupports *supports, double tolerated,
-                        IfigCarrier *carrier)
+static int set_suffices(const Trial *trial, const IfigSupports *supports, IfigCarrier *carrier)
 {
     carrier->supports = supports;
     memset(carrier->is_made, 0, (size_t)carrier->ladder.count);
     fit_lines(trial, carrier);
-    carrier->own_changes = trial->point_count > GRID_POINTS;
+    carrier->own_changes = trial->point_count > IFIG_GRID_POINTS;
     carrier->largest_slope = 1.0;
     for (size_t j = 0; j < supports->count; j++) {
         double slope = ifig_magnitude(carrier->slope[supports->sample[j]]);
         carrier->largest_slope = slope > carrier->largest_slope ? slope : carrier->largest_slope;
     }
-    int suffice = supports_suffice(trial, tolerated, carrier);
+    int suffice = supports_suffice(trial, carrier);
     if (!suffice && !carrier->own_changes) {
         carrier->own_changes = 1;
-        suffice = supports_suffice(trial, tolerated, carrier);
+        suffice = supports_suffice(trial, carrier);
     }
     return suffice;
 }
@@ -229,15 +222,15 @@ static int set_suffices(const Trial *trial, const IfigSupports *supports, double
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
                      int at_last, IfigCarrier *carrier)
 {
-    Trial trial = {figure, tile, *patch, .at_node = carrier->at_node};
+    Trial trial = {figure, tile, *patch, .point = carrier->point, .at_node = carrier->at_node};
     int suffice = 0;
-    make_room(&trial, figure->samples.count, carrier->sample);
     carrier->supports = figure->supports;
     prepare(&trial, carrier);
+    carrier->point_count = trial.point_count;
     for (int round = 0; round < (at_last ? 2 : 1) && !suffice; round++) {
-        double tolerated = round == 0 ? TOLERATED : TOLERATED_AT_LAST;
+        carrier->tolerated = round == 0 ? TOLERATED : TOLERATED_AT_LAST;
         for (size_t set = 0; set < figure->support_set_count && !suffice; set++) {
-            suffice = set_suffices(&trial, &figure->supports[set], tolerated, carrier);
+            suffice = set_suffices(&trial, &figure->supports[set], carrier);
         }
     }
     for (size_t j = 0; j < carrier->supports->count && suffice; j++) {
@@ -255,16 +248,17 @@ IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, I
         return IFIG_OK;
     }
     ifig_ladder(figure, &carrier->ladder);
+    ifig_basis(&carrier->basis);
     size_t rungs = (size_t)carrier->ladder.count;
     carrier->offset = calloc(2 * count, sizeof *carrier->offset);
     carrier->is_made = calloc(rungs, 1);
-    carrier->rung = malloc(rungs * sizeof *carrier->rung);
-    carrier->sample = malloc(6 * count * MOST_POINTS * sizeof(double));
+    carrier->rung = malloc(rungs * IFIG_SUPPORTS_MAX * sizeof *carrier->rung);
+    carrier->point = malloc(MOST_POINTS * sizeof(IfigCarrierPoint));
     carrier->at_node = malloc(figure->node_count * figure->quantity_count * sizeof(IfigSlopes));
     carrier->coefficient =
         malloc(IFIG_SUPPORTS_MAX * figure->quantity_count * NN * sizeof *carrier->coefficient);
     if (carrier->offset == NULL || carrier->is_made == NULL || carrier->rung == NULL ||
-        carrier->sample == NULL || carrier->at_node == NULL || carrier->coefficient == NULL) {
+        carrier->point == NULL || carrier->at_node == NULL || carrier->coefficient == NULL) {
         ifig_carrier_free(carrier);
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for the weights of a tile");
     }
@@ -277,7 +271,7 @@ void ifig_carrier_free(IfigCarrier *carrier)
     free(carrier->offset);
     free(carrier->is_made);
     free(carrier->rung);
-    free(carrier->sample);
+    free(carrier->point);
     free(carrier->at_node);
     free(carrier->coefficient);
     *carrier = (IfigCarrier){.supports = NULL};

@@ -7,8 +7,7 @@
  * offset_k + slope_k R_n, fitted to the square, at the nearest of a ladder of R_n, what is left,
  * z_k exp(-2 pi i P_k), is so smooth in wavelength that a polynomial through J supports carries it:
  *
- *   sum_k w_k z_k = sum_j W_j(n) z_j,
- *   W_j(n) = exp(-2 pi i P_j) sum_k w_k L_j(k) D_k exp(2 pi i P_k)
+ *   sum_k w_k z_k = sum_j W_j(n) z_j exp(-2 pi i P_j),  W_j(n) = sum_k w_k L_j(k) D_k exp(2 pi i P_k)
  *
  * with L_j Lagrange's polynomials and D_k the spectral kernel of light.h: a quadrature for a known
  * oscillation (Filon, Proc. R. Soc. Edinburgh 49, 38 (1928)). The W_j(n) are made when a pixel
@@ -21,6 +20,7 @@
 
 #include <complex.h>
 
+#include "basis.h"
 #include "figure.h"
 #include "fringe_math.h"
 
@@ -29,8 +29,9 @@
 #define IFIG_CARRIER_COARSE_NM 80.0
 #define IFIG_CARRIER_GONE_NM   640.0
 
-/* The weights of a rung: real and imaginary parts by support and X, Y, Z, (unused). */
-typedef float IfigRung[IFIG_SUPPORTS_MAX][2][4];
+/* The weights of a rung at one support: real and imaginary parts by X, Y, Z, (unused). A rung is
+ * one for each support, side by side. */
+typedef float IfigRung[2][4];
 
 /* Rungs: four in each turn, from `coarse` turns on two, from twice that on one. */
 typedef struct IfigLadder {
@@ -48,6 +49,34 @@ IFIG_INLINE int32_t ifig_ladder_place(const IfigLadder *ladder, double least_tur
     return t < least_turns ? 0 : (int32_t)place;
 }
 
+/* The turns at which a rung stands: the inverse of ifig_ladder_place. */
+IFIG_INLINE double ifig_ladder_turns(const IfigLadder *ladder, int32_t place)
+{
+    double coarse = ladder->coarse, n = (double)place;
+    return n < 4.0 * coarse   ? 0.25 * n
+           : n < 6.0 * coarse ? coarse + 0.5 * (n - 4.0 * coarse)
+                              : 2.0 * coarse + (n - 6.0 * coarse);
+}
+
+/* A part of a tile: its centre and half its sides. */
+typedef struct IfigPatch {
+    double x, y, half_x, half_y;
+} IfigPatch;
+
+/* All samples at one point: phase, its change across a pixel, A, z; what they add
+ * up to; and how many levels of 255 a unit of red, green and blue light is there at most. */
+typedef struct IfigCarrierPoint {
+    double at[2]; /* on the tile */
+    double turns[IFIG_SAMPLES_MOST], x[IFIG_SAMPLES_MOST], y[IFIG_SAMPLES_MOST];
+    double even[IFIG_SAMPLES_MOST], re[IFIG_SAMPLES_MOST], im[IFIG_SAMPLES_MOST];
+    double even_sum[3], levels[3];
+    double complex fringe_sum[3];
+} IfigCarrierPoint;
+
+/* Points of a patch at which its carrier is fitted and tested, in halves of its sides. */
+enum { IFIG_GRID_POINTS = 13 };
+extern const double ifig_patch_grid[IFIG_GRID_POINTS][2];
+
 typedef struct IfigCarrier {
     const IfigSupports *supports;
     IfigLadder ladder;
@@ -57,38 +86,45 @@ typedef struct IfigCarrier {
     unsigned char *is_made; /* by rung */
     IfigRung *rung;
     double *coefficient;    /* the tile's polynomials at the supports, as in IfigTile */
-    void *sample, *at_node; /* room for the test */
+    IfigCarrierPoint *point; /* those of the last test, the grid's first */
+    size_t point_count;
+    double tolerated; /* there, in levels of 255 */
+    IfigBasis basis;
+    void *at_node;           /* room for the test */
 } IfigCarrier;
 
 /* carrier.c */
 IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, IfigError *error);
 void ifig_carrier_free(IfigCarrier *carrier);
-/* A part of a tile: its centre and half its sides. */
-typedef struct IfigPatch {
-    double x, y, half_x, half_y;
-} IfigPatch;
-
 /* Fit a carrier to a patch of a tile, and choose the supports. at_last: no division will help, so
  * that a little more may be missed. Returns 0 where no supports meet the sum over all samples. */
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
                      int at_last, IfigCarrier *carrier);
-
-/* carrier_point.c: all samples at one point: phase, its change across a pixel, A, z; what they add
- * up to; and how many levels of 255 a unit of red, green and blue light is there at most. */
-typedef struct IfigCarrierPoint {
-    double *turns, *x, *y, *even, *re, *im;
-    double even_sum[3], levels[3];
-    double complex fringe_sum[3];
-} IfigCarrierPoint;
 
 /* A polynomial and its derivatives at a point. */
 typedef struct IfigSlopes {
     double value, x, y;
 } IfigSlopes;
 
-/* at_node: room for every quantity at every node. */
+/* Whether what is missed of A and z by X, Y, Z at a point is tolerated. */
+int ifig_carrier_agrees(const IfigFigure *figure, const IfigCarrier *carrier,
+                        const IfigCarrierPoint *p, const double complex even[3],
+                        const double complex fringe[3], int is_carried);
+
+/* carrier_point.c. at_node: room for every quantity at every node. */
 void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
                         IfigSlopes *at_node, IfigCarrierPoint *p);
+
+/* The phase's step from each sample to the next: half the way between the neighbours. */
+IFIG_INLINE void ifig_carrier_steps(const double *restrict turns, size_t count,
+                                    double *restrict step)
+{
+    for (size_t k = 1; k + 1 < count; k++) {
+        step[k] = 0.5 * (turns[k + 1] - turns[k - 1]);
+    }
+    step[0] = turns[1] - turns[0];
+    step[count - 1] = turns[count - 1] - turns[count - 2];
+}
 
 /* Red, green or blue of X, Y, Z. */
 IFIG_INLINE double complex ifig_channel(const double matrix[3], const double complex xyz[3])
@@ -101,12 +137,19 @@ void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder);
 const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *carrier,
                                        int32_t place);
 
+/* P_j at a rung, in turns; none below the first. */
+IFIG_INLINE double ifig_carrier_phase(const IfigCarrier *carrier, size_t k, double rung_turns)
+{
+    return rung_turns > 0.0 ? carrier->offset[k] + carrier->slope[k] * rung_turns : 0.0;
+}
+
 /* The weights of a rung; place below the ladder's count. */
 IFIG_INLINE const IfigRung *ifig_carrier_rung(const IfigFigure *figure, IfigCarrier *carrier,
                                               int32_t place)
 {
-    return carrier->is_made[place] ? (const IfigRung *)&carrier->rung[place]
-                                   : ifig_carrier_make_rung(figure, carrier, place);
+    return carrier->is_made[place]
+               ? (const IfigRung *)carrier->rung + (size_t)place * carrier->supports->count
+               : ifig_carrier_make_rung(figure, carrier, place);
 }
 
 /* fringe_few.c: XYZ of a strip of the tile at most IFIG_ROW_MAX wide, row by row downward: begin

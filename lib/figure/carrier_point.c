@@ -56,11 +56,13 @@ IFIG_INLINE void interpolate(const IfigFigure *figure, const IfigSlopes *at_node
     }
 }
 
-IFIG_INLINE void waves(const IfigFigure *figure, IfigFieldKind kind, const Quantities *s,
+IFIG_INLINE void waves(const IfigFigure *figure, IfigFieldKind kind, const Quantities *restrict s,
                        IfigCarrierPoint *restrict p)
 {
+    const double *restrict wavelength = figure->samples.wavelength_nm;
+    double twice = 2.0 * figure->thickness_nm[0];
     for (size_t k = 0; k < figure->samples.count; k++) {
-        double per_h = 2.0 * figure->thickness_nm[0] / figure->samples.wavelength_nm[k];
+        double per_h = twice / wavelength[k];
         IfigFields fields = {s->q[0][k], s->q[1][k], s->q[2][k], s->q[3][k],
                              s->q[4][k], s->q[5][k], s->q[6][k]};
         IfigWave wave = ifig_wave(&fields, kind, per_h);
@@ -79,15 +81,14 @@ IFIG_INLINE void waves(const IfigFigure *figure, IfigFieldKind kind, const Quant
 /* The sum over all samples, as fringe_sum.c takes it. */
 IFIG_INLINE void full_sum(const IfigFigure *figure, IfigCarrierPoint *restrict p)
 {
-    size_t last = figure->samples.count - 1;
-    double left[IFIG_SAMPLES_MOST], re[3] = {0, 0, 0}, im[3] = {0, 0, 0};
-    for (size_t k = 0; k <= last; k++) {
-        size_t before = k > 0 ? k - 1 : k, behind = k < last ? k + 1 : k;
-        double step = (p->turns[behind] - p->turns[before]) / (double)(behind - before);
-        left[k] = ifig_spline_of_sinc(ifig_sinc_turns(step), step) * ifig_sinc_turns(p->x[k]) *
+    size_t count = figure->samples.count;
+    double step[IFIG_SAMPLES_MOST], left[IFIG_SAMPLES_MOST], re[3] = {0, 0, 0}, im[3] = {0, 0, 0};
+    ifig_carrier_steps(p->turns, count, step);
+    for (size_t k = 0; k < count; k++) {
+        left[k] = ifig_spline_of_sinc(ifig_sinc_turns(step[k]), step[k]) * ifig_sinc_turns(p->x[k]) *
                   ifig_sinc_turns(p->y[k]);
     }
-    for (size_t k = 0; k <= last; k++) {
+    for (size_t k = 0; k < count; k++) {
         const double *weight = figure->samples.weight[k];
         for (int i = 0; i < 3; i++) {
             p->even_sum[i] += weight[i] * p->even[k];
@@ -139,6 +140,8 @@ void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double t
     for (size_t i = 0; i < figure->node_count * figure->quantity_count; i++) {
         at_node[i] = polynomial(tile->at_nodes + i * NN, tx, ty);
     }
+    p->at[0] = tx;
+    p->at[1] = ty;
     memset(p->even_sum, 0, sizeof p->even_sum);
     make_point(figure, at_node, tile->pixel, p);
     find_levels(&figure->raster, p);

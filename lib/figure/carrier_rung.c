@@ -2,51 +2,88 @@
 /* The weights of the supports for one rung of the ladder of retardations: see carrier.h. */
 #include "carrier.h"
 
-#include <string.h>
 
-/* exp(2 pi i P_k) D_k for every sample; D_k from the carrier's step to the neighbours. */
-IFIG_INLINE void damped_carrier(const IfigFigure *figure, const IfigCarrier *carrier, double turns,
-                                double *restrict re, double *restrict im)
+/* exp(2 pi i P_k) D_k for every sample, 0 beyond them. */
+typedef struct Damped {
+    float re[IFIG_SAMPLES_PADDED], im[IFIG_SAMPLES_PADDED];
+} Damped;
+
+/* What the spline kernel leaves of a fringe, as ifig_spline_of_sinc. */
+IFIG_INLINE float spline_part(float step)
 {
-    size_t last = figure->samples.count - 1;
-    const double *offset = carrier->offset, *slope = carrier->slope;
-    for (size_t k = 0; k <= last; k++) {
-        double phase = turns > 0.0 ? offset[k] + slope[k] * turns : 0.0;
-        re[k] = ifig_cosine_turns(phase);
-        im[k] = ifig_sine_turns(phase);
+    IfigSincPart s = ifig_sinc_part(step);
+    float square = s.sinc * s.sinc, sine = s.sinc * s.y;
+    return square * square / (1.0F - (2.0F / 3.0F) * sine * sine);
+}
+
+/* D_k from the carrier's step to the neighbours. Phases need double precision, where a large number
+ * of turns is formed; after that no digit beyond a float's is seen. */
+IFIG_INLINE void damped_carrier(const IfigCarrier *carrier, size_t count, double turns,
+                                Damped *restrict damped)
+{
+    const double *restrict offset = carrier->offset, *restrict slope = carrier->slope;
+    double phase[IFIG_SAMPLES_PADDED] = {0}, step[IFIG_SAMPLES_PADDED];
+    for (size_t k = 0; k < count; k++) {
+        phase[k] = offset[k] + slope[k] * turns;
     }
-    for (size_t k = 0; k <= last && turns > 0.0; k++) {
-        size_t before = k > 0 ? k - 1 : k, behind = k < last ? k + 1 : k;
-        double rise = offset[behind] - offset[before] + (slope[behind] - slope[before]) * turns;
-        double step = rise / (double)(behind - before);
-        double left = ifig_spline_of_sinc(ifig_sinc_turns(step), step);
-        re[k] *= left;
-        im[k] *= left;
+    ifig_carrier_steps(phase, count, step);
+    for (size_t k = 0; k < count; k++) {
+        float part = (float)(phase[k] - ifig_nearest(phase[k])), left = spline_part((float)step[k]);
+        damped->re[k] = left * ifig_cosine_part(part);
+        damped->im[k] = left * ifig_sine_part(part);
     }
+}
+
+_Static_assert(IFIG_LANES == 16, "the sum of the lanes below");
+
+/* The sum over all samples, in lanes whose order is the same on every machine. */
+IFIG_INLINE float sum_of_products(const float *restrict weight, const float *restrict value,
+                                  size_t padded)
+{
+    float lane[IFIG_LANES] = {0};
+    for (size_t k = 0; k < padded; k += IFIG_LANES) {
+        for (size_t i = 0; i < IFIG_LANES; i++) {
+            lane[i] += weight[k + i] * value[k + i];
+        }
+    }
+    for (size_t i = 0; i < 8; i++) {
+        lane[i] += lane[i + 8];
+    }
+    for (size_t i = 0; i < 4; i++) {
+        lane[i] += lane[i + 4];
+    }
+    return (lane[0] + lane[2]) + (lane[1] + lane[3]);
 }
 
 IFIG_CLONES
 static void make_rung(const IfigFigure *figure, const IfigCarrier *carrier, double turns,
-                      IfigRung rung)
+                      IfigRung *rung)
 {
     const IfigSupports *s = carrier->supports;
-    double re[IFIG_SAMPLES_MOST], im[IFIG_SAMPLES_MOST];
-    double sum_re[4 * IFIG_SUPPORTS_MAX] = {0}, sum_im[4 * IFIG_SUPPORTS_MAX] = {0};
-    damped_carrier(figure, carrier, turns, re, im);
-    for (size_t k = 0; k < figure->samples.count; k++) {
-        const double *weight = s->weight + 4 * k * s->count;
-        for (size_t i = 0; i < 4 * s->count; i++) {
-            sum_re[i] += weight[i] * re[k];
-            sum_im[i] += weight[i] * im[k];
-        }
+    size_t count = figure->samples.count;
+    size_t padded = (count + IFIG_LANES - 1) / IFIG_LANES * IFIG_LANES;
+    Damped damped;
+    damped_carrier(carrier, count, turns, &damped);
+    for (size_t k = count; k < padded; k++) {
+        damped.re[k] = damped.im[k] = 0.0F;
     }
     for (size_t j = 0; j < s->count; j++) {
-        size_t k = s->sample[j];
-        double phase = turns > 0.0 ? carrier->offset[k] + carrier->slope[k] * turns : 0.0;
-        double c = ifig_cosine_turns(phase), d = ifig_sine_turns(phase);
+        for (size_t i = 0; i < 3; i++) {
+            const float *weight = s->weight + (3 * j + i) * IFIG_SAMPLES_PADDED;
+            rung[j][0][i] = sum_of_products(weight, damped.re, padded);
+            rung[j][1][i] = sum_of_products(weight, damped.im, padded);
+        }
+        rung[j][0][3] = rung[j][1][3] = 0.0F;
+    }
+}
+
+/* Where there is no carrier: the polynomials through the supports alone. */
+static void plain_rung(const IfigSupports *s, IfigRung *rung)
+{
+    for (size_t j = 0; j < s->count; j++) {
         for (size_t i = 0; i < 4; i++) {
-            rung[j][0][i] = (float)(sum_re[4 * j + i] * c + sum_im[4 * j + i] * d);
-            rung[j][1][i] = (float)(sum_im[4 * j + i] * c - sum_re[4 * j + i] * d);
+            rung[j][0][i] = i < 3 ? (float)s->even[j][i] : 0.0F;
+            rung[j][1][i] = 0.0F;
         }
     }
 }
@@ -58,19 +95,15 @@ void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder)
     ladder->count = (int32_t)(6.0 * ladder->coarse + (gone - 2.0 * ladder->coarse));
 }
 
-/* The turns at which a rung stands: the inverse of ifig_ladder_place. */
-static double rung_turns(const IfigLadder *ladder, int32_t place)
-{
-    double coarse = ladder->coarse;
-    return place < 4.0 * coarse   ? place / 4.0
-           : place < 6.0 * coarse ? coarse + (place - 4.0 * coarse) / 2.0
-                                  : 2.0 * coarse + (place - 6.0 * coarse);
-}
-
 const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *carrier,
                                        int32_t place)
 {
-    make_rung(figure, carrier, rung_turns(&carrier->ladder, place), carrier->rung[place]);
+    IfigRung *rung = carrier->rung + (size_t)place * carrier->supports->count;
+    if (place == 0) {
+        plain_rung(carrier->supports, rung);
+    } else {
+        make_rung(figure, carrier, ifig_ladder_turns(&carrier->ladder, place), rung);
+    }
     carrier->is_made[place] = 1;
-    return (const IfigRung *)&carrier->rung[place];
+    return (const IfigRung *)rung;
 }

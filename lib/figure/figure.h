@@ -27,7 +27,9 @@ enum {
     IFIG_ROW_MAX = 128,  /* pixels of a row that are worked on together */
     IFIG_SUPPORTS_MAX = 48,
     IFIG_SUPPORT_SETS = 10,
-    IFIG_CODE_STARTS = 4096
+    IFIG_CODE_STARTS = 4096,
+    IFIG_LANES = 16, /* samples that are summed side by side */
+    IFIG_SAMPLES_PADDED = (IFIG_SAMPLES_MOST + IFIG_LANES - 1) / IFIG_LANES * IFIG_LANES
 };
 
 /* The smooth quantities at one point and wavelength: h^2 of each layer (real part), then the real
@@ -65,7 +67,7 @@ typedef struct IfigSupports {
     size_t count, sample[IFIG_SUPPORTS_MAX];
     size_t reference;                  /* the support that matters most to the eye */
     double least_turns;                /* there: below, no carrier is needed */
-    double *weight;                    /* samples x count x (X, Y, Z, unused): w_k L_j(k) */
+    float *weight; /* count x (X, Y, Z) x IFIG_SAMPLES_PADDED, the rest 0: w_k L_j(k) */
     double even[IFIG_SUPPORTS_MAX][3]; /* their sums over the samples */
 } IfigSupports;
 

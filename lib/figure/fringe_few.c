@@ -32,6 +32,7 @@ typedef struct FewRow {
 typedef struct Change {
     float x[MOST], y[MOST], lift[MOST], square[MOST], fourth[MOST], sixth[MOST];
     int32_t place[MOST], bent[MOST];
+    double rung[MOST]; /* turns of the rung */
 } Change;
 
 /* Means over each pixel: the real and imaginary part of z, and A. */
@@ -58,15 +59,6 @@ typedef float Colour __attribute__((vector_size(16)));
 size_t ifig_few_work_size(void)
 {
     return sizeof(IfigFewWork);
-}
-
-IFIG_INLINE float horner_float(const float c[N], float t)
-{
-    float value = c[N - 1];
-    for (size_t i = N - 1; i-- > 0;) {
-        value = value * t + c[i];
-    }
-    return value;
 }
 
 IFIG_INLINE void collapse_float(const double *c, double ty, float row[N])
@@ -187,18 +179,15 @@ IFIG_INLINE Left left_near(const Change *change, size_t x, float slope)
 }
 
 /* S(z) and s(z) as ifig_sinc_turns and ifig_odd_sinc_turns have them, to the last digits of a float
- * and 1e-6: near 0, where they would divide nothing by nothing, Taylor sums. */
+ * and 1e-6. */
 IFIG_INLINE float sinc_part(float z, float *odd)
 {
-    const float shift = 12582912.0F; /* 1.5 x 2^23: adding it rounds */
     float near = z > 1e6F ? 1e6F : z < -1e6F ? -1e6F : z;
-    float half = 0.5F * near, t = half - ((half + shift) - shift), y = near * (float)IFIG_PI;
-    float y2 = y * y, small = y2 < 0.01F ? 1.0F : 0.0F, inverse = (1.0F - small) / (y + small);
-    float sinc = ifig_sine_part(t) * inverse, cosine = (1.0F - small) * ifig_cosine_part(t);
-    float taylor = small * (1.0F - y2 * (1.0F / 6.0F) * (1.0F - 0.05F * y2));
-    float odd_taylor = small * y * (1.0F / 6.0F) * (1.0F - 0.1F * y2);
-    *odd = odd_taylor + 0.5F * (sinc - cosine) * inverse;
-    return taylor + sinc; /* selected by products, which leave the loop without branches */
+    IfigSincPart s = ifig_sinc_part(near);
+    float odd_taylor = s.small * s.y * (1.0F / 6.0F) * (1.0F - 0.1F * s.y * s.y);
+    float cosine = (1.0F - s.small) * ifig_cosine_part(s.t);
+    *odd = odd_taylor + 0.5F * (s.ratio - cosine) * s.inverse;
+    return s.sinc;
 }
 
 IFIG_INLINE Left left_far(const Change *change, size_t x, float slope)
@@ -266,11 +255,19 @@ IFIG_INLINE float mean_of_five(const float *above, const float *here, const floa
     return here[x + 1] + (around - 4.0F * here[x + 1]) * (1.0F / 24.0F);
 }
 
-/* The mean of one support's fringe over each pixel. slope: of its phase against the reference's. */
-IFIG_INLINE void fringe_mean(const Rows *rows, size_t j, int has_sine, int near, float slope,
+/* Of a support: number, and its carrier: what its phase is at a rung. */
+typedef struct Support {
+    size_t j;
+    double offset, slope;
+} Support;
+
+/* The mean of one support's fringe over each pixel, less its carrier's phase. slope: of its phase
+ * against that whose changes are given. */
+IFIG_INLINE void fringe_mean(const Rows *rows, Support support, int has_sine, int near, float slope,
                              size_t count, const Change *restrict change, float *restrict out_re,
                              float *restrict out_im)
 {
+    size_t j = support.j;
     const FewRow *above = rows->above, *here = rows->here, *below = rows->below;
     const double *t = here->turns[j];
     const float *b = here->cosine[j], *b_up = above->cosine[j], *b_down = below->cosine[j];
@@ -285,7 +282,9 @@ IFIG_INLINE void fringe_mean(const Rows *rows, size_t j, int has_sine, int near,
             re += cx * left.odd_x + cy * left.odd_y;
             im -= mean_of_five(c_up, c, c_down, x) * left.even;
         }
-        double turns = t[x + 1] + (double)(slope * change->lift[x]);
+        double rung = change->rung[x];
+        double carried = rung > 0.0 ? support.offset + support.slope * rung : 0.0;
+        double turns = t[x + 1] - carried + (double)(slope * change->lift[x]);
         float part = (float)(turns - ifig_nearest(turns));
         float cosine = ifig_cosine_part(part), sine = ifig_sine_part(part);
         out_re[x] = re * cosine - im * sine;
@@ -303,6 +302,7 @@ IFIG_INLINE int row_places(const IfigCarrier *carrier, const FewRow *above, cons
     for (size_t x = 0; x < count; x++) {
         int32_t place = ifig_ladder_place(&carrier->ladder, least, turns[x + 1]);
         work->change.place[x] = place;
+        work->change.rung[x] = ifig_ladder_turns(&carrier->ladder, place);
         work->change.bent[x] = 0;
         seen |= place < carrier->ladder.count;
     }
@@ -327,19 +327,21 @@ static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const
     int far = phase_changes(above, here, below, s->reference, count, near, change);
     for (size_t j = 0; j < s->count && seen; j++) {
         float *re = work->mean.re[j], *im = work->mean.im[j];
-        float slope = (float)carrier->slope[s->sample[j]];
+        size_t k = s->sample[j];
+        Support support = {j, carrier->offset[k], carrier->slope[k]};
+        float slope = (float)support.slope;
         if (carrier->own_changes) {
             far = phase_changes(above, here, below, j, count, 0.25F, change);
             slope = 1.0F;
         }
         if (figure->is_complex && !far) {
-            fringe_mean(&rows, j, 1, 1, slope, count, change, re, im);
+            fringe_mean(&rows, support, 1, 1, slope, count, change, re, im);
         } else if (figure->is_complex) {
-            fringe_mean(&rows, j, 1, 0, slope, count, change, re, im);
+            fringe_mean(&rows, support, 1, 0, slope, count, change, re, im);
         } else if (!far) {
-            fringe_mean(&rows, j, 0, 1, slope, count, change, re, im);
+            fringe_mean(&rows, support, 0, 1, slope, count, change, re, im);
         } else {
-            fringe_mean(&rows, j, 0, 0, slope, count, change, re, im);
+            fringe_mean(&rows, support, 0, 0, slope, count, change, re, im);
         }
     }
 }
@@ -357,8 +359,8 @@ static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const Ifi
             const IfigRung *rung = ifig_carrier_rung(figure, carrier, place);
             for (size_t j = 0; j < supports; j++) {
                 Colour re, im;
-                memcpy(&re, (*rung)[j][0], sizeof re);
-                memcpy(&im, (*rung)[j][1], sizeof im);
+                memcpy(&re, rung[j][0], sizeof re);
+                memcpy(&im, rung[j][1], sizeof im);
                 sum += re * mean->re[j][x] - im * mean->im[j][x];
             }
         }

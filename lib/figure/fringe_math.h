@@ -76,6 +76,29 @@ IFIG_INLINE float ifig_sine_part(float t)
     return t < 0.0F ? -s : s;
 }
 
+/* sin(pi z) / (pi z) of |z| <= 1e6 to the last digits of a float, and what it is made of. Near 0,
+ * where it would divide nothing by nothing, a Taylor sum, selected by products, which leave a loop
+ * without branches. */
+typedef struct IfigSincPart {
+    float y, t; /* pi z; half of z, less whole turns */
+    float small, inverse, ratio, sinc; /* ratio: sin(y) / y where y is not small, else 0 */
+} IfigSincPart;
+
+IFIG_INLINE IfigSincPart ifig_sinc_part(float z)
+{
+    const float shift = 12582912.0F; /* 1.5 x 2^23: adding it rounds */
+    IfigSincPart s;
+    float half = 0.5F * z, y2;
+    s.t = half - ((half + shift) - shift);
+    s.y = z * (float)IFIG_PI;
+    y2 = s.y * s.y;
+    s.small = y2 < 0.01F ? 1.0F : 0.0F;
+    s.inverse = (1.0F - s.small) / (s.y + s.small);
+    s.ratio = ifig_sine_part(s.t) * s.inverse;
+    s.sinc = s.small * (1.0F - y2 * (1.0F / 6.0F) * (1.0F - 0.05F * y2)) + s.ratio;
+    return s;
+}
+
 /* sin(pi z) / (pi z): what the mean over an interval leaves of a fringe whose phase changes by z
  * turns across it. */
 IFIG_INLINE double ifig_sinc_turns(double z)

@@ -69,6 +69,15 @@ IFIG_INLINE double horner(const double c[N], double t)
     return value;
 }
 
+IFIG_INLINE float horner_float(const float c[N], float t)
+{
+    float value = c[N - 1];
+    for (size_t i = N - 1; i-- > 0;) {
+        value = value * t + c[i];
+    }
+    return value;
+}
+
 /* d/dt and d2/dt2 of a row's polynomial, as coefficients. */
 IFIG_INLINE void differentiate(const double c[N], double slope[N], double bend[N])
 {

@@ -2,7 +2,7 @@
 /* A square of the picture: polynomials where they fit, smaller squares where they do not; a few
  * wavelengths where they carry the colour (carrier.h), smaller squares and at last every sample
  * where they do not; finer samples where the phase bends within a pixel. */
-#include "carrier.h"
+#include "plain.h"
 
 #include "base.h"
 
@@ -13,6 +13,7 @@
 enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
     LEAST_CARRIED = 8,  /* pixels: below, a carrier costs more than it saves */
+    LEAST_PLAIN = 400,  /* pixels of the picture: fewer are not worth another fit */
     LEAST_DIVIDED = 32, /* pixels: below, where one carrier fails four most often fail too */
     FINER = 8,          /* samples along each side of a pixel whose phase bends */
     FINER_PIXELS = IFIG_ROW_MAX / FINER
@@ -24,6 +25,8 @@ struct IfigRegionWork {
     double (*xyz)[3]; /* IFIG_TILE_MAX x IFIG_TILE_MAX */
     IfigCarrier carrier;
     IfigFewWork *few, *few_finer;
+    IfigPlain plain;
+    IfigPlainWork *plain_work;
     double finer[IFIG_ROW_MAX][3]; /* a row of samples finer than pixels */
 };
 
@@ -52,8 +55,9 @@ IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **wo
     if (made != NULL) {
         made->memory = malloc((coefficients + nodes + fringe + picture) * sizeof *made->memory);
         made->few = malloc(2 * ifig_few_work_size());
+        made->plain_work = malloc(ifig_plain_work_size());
     }
-    if (made == NULL || made->memory == NULL || made->few == NULL ||
+    if (made == NULL || made->memory == NULL || made->few == NULL || made->plain_work == NULL ||
         ifig_carrier_create(figure, &made->carrier, NULL) != IFIG_OK) {
         ifig_region_work_free(made);
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a tile of the figure");
@@ -72,6 +76,7 @@ void ifig_region_work_free(IfigRegionWork *work)
     if (work != NULL) {
         ifig_carrier_free(&work->carrier);
         free(work->few);
+        free(work->plain_work);
         free(work->memory);
         free(work);
     }
@@ -211,24 +216,54 @@ static void render_strip(IfigRegionWork *work, const Square *s, const Box *box, 
     }
 }
 
-static void render_box(IfigRegionWork *work, const Square *s, const Box *box, int by_few)
+/* The same away from optic axes. */
+static void render_plain_strip(IfigRegionWork *work, const Square *s, const Box *box)
+{
+    IfigTile *tile = s->tile;
+    uint32_t count = box->right - box->left;
+    double tx = place_x(work->figure, tile, box->left + 0.5);
+    double ty0 = place_y(work->figure, tile, box->top + 0.5);
+    for (uint32_t row = 0; row < box->bottom - box->top; row++) {
+        double(*xyz)[3] =
+            s->xyz + (size_t)(box->top - s->top + row) * IFIG_TILE_MAX + (box->left - s->left);
+        ifig_plain_row(work->figure, &work->carrier, &work->plain, tx, ty0 - row * tile->pixel,
+                       tile->pixel, count, work->plain_work, xyz);
+    }
+}
+
+/* How the colours of a box are made. */
+typedef enum Way { BY_ALL_SAMPLES, BY_FEW, PLAIN } Way;
+
+static void render_box(IfigRegionWork *work, const Square *s, const Box *box, Way way)
 {
     for (uint32_t left = box->left; left < box->right; left += IFIG_ROW_MAX) {
         Box strip = *box;
         strip.left = left;
         strip.right = box->right - left < IFIG_ROW_MAX ? box->right : left + IFIG_ROW_MAX;
-        render_strip(work, s, &strip, by_few);
+        if (way == PLAIN) {
+            render_plain_strip(work, s, &strip);
+        } else {
+            render_strip(work, s, &strip, way == BY_FEW);
+        }
     }
 }
 
-static int carrier_fits(IfigRegionWork *work, const IfigTile *tile, const Box *box, int at_last)
+/* The quickest way that fits a box; all samples where no carrier does. */
+static Way choose_way(IfigRegionWork *work, const IfigTile *tile, const Box *box, int at_last)
 {
     const IfigFigure *figure = work->figure;
     double left = place_x(figure, tile, box->left), right = place_x(figure, tile, box->right);
     double top = place_y(figure, tile, box->top), bottom = place_y(figure, tile, box->bottom);
     IfigPatch patch = {0.5 * (left + right), 0.5 * (top + bottom), 0.5 * (right - left),
                        0.5 * (top - bottom)};
-    return ifig_carrier_fit(figure, tile, &patch, at_last, &work->carrier);
+    uint32_t pixels = (box->right - box->left) * (box->bottom - box->top);
+    if (!ifig_carrier_fit(figure, tile, &patch, at_last, &work->carrier)) {
+        return BY_ALL_SAMPLES;
+    }
+    return pixels >= LEAST_PLAIN &&
+                   ifig_plain_fit(figure, tile, &patch, &work->carrier, &work->plain)
+               ? PLAIN
+               : BY_FEW;
 }
 
 static Square quarter_of(const Square *s, uint32_t quarter)
@@ -247,10 +282,9 @@ static void render_fitted(IfigRegionWork *work, const Square *s)
         return;
     }
     int at_last = s->side < 2 * LEAST_CARRIED || work->figure->is_absorbing;
-    if (may_carry && carrier_fits(work, s->tile, &box, at_last)) {
-        render_box(work, s, &box, 1);
-    } else if (!may_carry || s->side < LEAST_DIVIDED) {
-        render_box(work, s, &box, 0);
+    Way way = may_carry ? choose_way(work, s->tile, &box, at_last) : BY_ALL_SAMPLES;
+    if (way != BY_ALL_SAMPLES || !may_carry || s->side < LEAST_DIVIDED) {
+        render_box(work, s, &box, way);
     } else {
         for (uint32_t quarter = 0; quarter < 4; quarter++) {
             Square part = quarter_of(s, quarter);

@@ -85,7 +85,7 @@ static void fill_weights(const IfigSpectrumSamples *samples, IfigSupports *s)
         for (size_t j = 0; j < s->count; j++) {
             for (size_t i = 0; i < 3; i++) {
                 double weight = part[j] * samples->weight[k][i];
-                s->weight[(k * s->count + j) * 4 + i] = weight;
+                s->weight[(j * 3 + i) * IFIG_SAMPLES_PADDED + k] = (float)weight;
                 s->even[j][i] += weight;
             }
         }
@@ -104,7 +104,7 @@ IfigStatus ifig_supports_create(IfigFigure *figure, IfigError *error)
     for (size_t i = 0; i < IFIG_SUPPORT_SETS; i++) {
         IfigSupports *s = &figure->supports[i];
         s->count = set_sizes[i];
-        s->weight = calloc(samples->count * s->count * 4, sizeof *s->weight);
+        s->weight = calloc(s->count * 3 * IFIG_SAMPLES_PADDED, sizeof *s->weight);
         if (s->weight == NULL) {
             return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for the weights of a spectrum");
         }

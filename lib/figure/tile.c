@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* A tile's smooth quantities as polynomials: exact at Chebyshev points, tested at others. */
-#include "fringe_row.h"
+#include "basis.h"
 #include "points.h"
 
 #include <math.h>
@@ -28,58 +28,6 @@ static IfigPointView view_of(const IfigFigure *figure, const IfigTile *tile, dou
     double x = tile->x + tile->half * tx, y = tile->y + tile->half * ty;
     double theta = ifig_field_theta(&figure->instrument, sqrt(x * x + y * y));
     return ifig_point_view(&figure->instrument, theta, atan2(y, x));
-}
-
-/* Monomial coefficients of the Lagrange polynomials through the Chebyshev points: basis[i][p] is
- * the coefficient of t^p in the one that is 1 at point i. */
-static void lagrange_basis(double basis[N][N])
-{
-    double node[N];
-    for (size_t i = 0; i < N; i++) {
-        node[i] = ifig_chebyshev_point(i, N);
-    }
-    for (size_t i = 0; i < N; i++) {
-        double c[N + 1] = {1.0}, scale = 1.0;
-        size_t degree = 0;
-        for (size_t j = 0; j < N; j++) {
-            if (j == i) {
-                continue;
-            }
-            for (size_t p = degree + 1; p > 0; p--) {
-                c[p] = c[p - 1] - node[j] * c[p];
-            }
-            c[0] = -node[j] * c[0];
-            degree++;
-            scale *= node[i] - node[j];
-        }
-        for (size_t p = 0; p < N; p++) {
-            basis[i][p] = c[p] / scale;
-        }
-    }
-}
-
-/* From values at the nodes, value[j * N + i] at (t_i, t_j), to coefficients of t^p t^r. */
-static void to_monomials(double basis[N][N], double *value)
-{
-    double half[NN];
-    for (size_t j = 0; j < N; j++) {
-        for (size_t p = 0; p < N; p++) {
-            double sum = 0;
-            for (size_t i = 0; i < N; i++) {
-                sum += value[j * N + i] * basis[i][p];
-            }
-            half[j * N + p] = sum;
-        }
-    }
-    for (size_t r = 0; r < N; r++) {
-        for (size_t p = 0; p < N; p++) {
-            double sum = 0;
-            for (size_t j = 0; j < N; j++) {
-                sum += half[j * N + p] * basis[j][r];
-            }
-            value[r * N + p] = sum;
-        }
-    }
 }
 
 static double polynomial(const double *c, double tx, double ty)
@@ -151,12 +99,12 @@ static int node_agrees(const IfigFigure *figure, const IfigTile *tile, IfigPoint
     return agrees;
 }
 
-static void fit_node(const IfigFigure *figure, const IfigPoints *points, double basis[N][N],
+static void fit_node(const IfigFigure *figure, const IfigPoints *points, const IfigBasis *basis,
                      size_t m, double *c)
 {
     ifig_points_quantities(figure, points, m, c);
     for (size_t q = 0; q < figure->quantity_count; q++) {
-        to_monomials(basis, c + q * NN);
+        ifig_basis_coefficients(basis, c + q * NN);
     }
 }
 
@@ -164,23 +112,23 @@ int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile)
 {
     const IfigSpectrumSamples *samples = &figure->samples;
     size_t block = figure->quantity_count * NN, last = figure->node_count - 1;
-    double basis[N][N];
+    IfigBasis basis;
     IfigPoints points, tests; /* their views stay the same for all wavelengths */
-    lagrange_basis(basis);
+    ifig_basis(&basis);
     points.count = NN;
     for (size_t point = 0; point < NN; point++) {
-        points.view[point] = view_of(figure, tile, ifig_chebyshev_point(point % N, N),
-                                     ifig_chebyshev_point(point / N, N));
+        points.view[point] = view_of(figure, tile, basis.point[point % N],
+                                     basis.point[point / N]);
     }
     for (size_t i = 0; i < TESTS; i++) {
         tests.view[i] = view_of(figure, tile, TEST_POINTS[i][0], TEST_POINTS[i][1]);
     }
     /* The wavelengths that ask most first: where they miss, the rest is not worth the time. */
     tile->has_samples = 0;
-    fit_node(figure, &points, basis, last, tile->at_nodes + last * block);
+    fit_node(figure, &points, &basis, last, tile->at_nodes + last * block);
     int agrees = node_agrees(figure, tile, &tests, last, samples->wavelength_nm[0]);
     for (size_t m = 0; m < last && (agrees || tile->must_fit); m++) {
-        fit_node(figure, &points, basis, m, tile->at_nodes + m * block);
+        fit_node(figure, &points, &basis, m, tile->at_nodes + m * block);
         if (m == 0) {
             agrees &=
                 node_agrees(figure, tile, &tests, m, samples->wavelength_nm[samples->count - 1]);

@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: MIT */
+/* Polynomials on a square through N x N Chebyshev points. */
+#ifndef IFIG_BASIS_H
+#define IFIG_BASIS_H
+
+#include "fringe_row.h"
+
+/* The Lagrange polynomials through the N points: of number i the coefficient of t^p, and its first
+ * and second derivatives at point p. */
+typedef struct IfigBasis {
+    double point[N];
+    double coefficient[N][N], slope[N][N], bend[N][N];
+} IfigBasis;
+void ifig_basis(IfigBasis *basis);
+
+/* From values at the points, value[j * N + i] at (t_i, t_j), to coefficients of t^i t^j. */
+void ifig_basis_coefficients(const IfigBasis *basis, double value[NN]);
+
+/* Along x, or y, a matrix of the basis applied to values: derivatives at the points. */
+IFIG_INLINE void ifig_basis_along_x(const double matrix[N][N], const double *restrict value,
+                                    double *restrict out)
+{
+    for (size_t j = 0; j < N; j++) {
+        double row[N] = {0};
+        for (size_t i = 0; i < N; i++) {
+            for (size_t p = 0; p < N; p++) {
+                row[p] += value[j * N + i] * matrix[i][p];
+            }
+        }
+        for (size_t p = 0; p < N; p++) {
+            out[j * N + p] = row[p];
+        }
+    }
+}
+
+IFIG_INLINE void ifig_basis_along_y(const double matrix[N][N], const double *restrict value,
+                                    double *restrict out)
+{
+    for (size_t r = 0; r < N; r++) {
+        double row[N] = {0};
+        for (size_t j = 0; j < N; j++) {
+            for (size_t p = 0; p < N; p++) {
+                row[p] += value[j * N + p] * matrix[j][r];
+            }
+        }
+        for (size_t p = 0; p < N; p++) {
+            out[r * N + p] = row[p];
+        }
+    }
+}
+
+#endif

@@ -1,0 +1,179 @@
+/* SPDX-License-Identifier: MIT */
+/* A row of pixels away from optic axes: see plain.h. */
+#include "plain.h"
+
+#include <string.h>
+
+enum { LANES = 8 };
+
+/* z exp(-2 pi i P_j(R_n)) of each support, A, and the rung, pixel by pixel. */
+struct IfigPlainWork {
+    float re[IFIG_PLAIN_SUPPORTS][MOST], im[IFIG_PLAIN_SUPPORTS][MOST];
+    float even[3][MOST], p[MOST], off_rung[MOST];
+    int32_t place[MOST];
+};
+
+typedef float Floats __attribute__((vector_size(4 * LANES)));
+typedef int32_t Integers __attribute__((vector_size(4 * LANES)));
+
+size_t ifig_plain_work_size(void)
+{
+    return sizeof(IfigPlainWork);
+}
+
+IFIG_INLINE void collapse_float(const float *c, float q, float row[N])
+{
+    for (size_t i = 0; i < N; i++) {
+        row[i] = c[(N - 1) * N + i];
+    }
+    for (size_t j = N - 1; j-- > 0;) {
+        for (size_t i = 0; i < N; i++) {
+            row[i] = row[i] * q + c[j * N + i];
+        }
+    }
+}
+
+/* Where the row's pixels stand on the ladder, and how far off their rungs, in turns. */
+IFIG_INLINE void find_rungs(const IfigPlain *plain, const IfigCarrier *carrier, IfigRungs rungs,
+                            double p0, double step, double q, size_t count,
+                            IfigPlainWork *restrict w)
+{
+    const IfigLadder ladder = carrier->ladder;
+    double row[N], least = carrier->supports->least_turns;
+    double per_turn = rungs == IFIG_RUNGS_FOUR ? 4.0 : rungs == IFIG_RUNGS_ONE ? 1.0 : 0.0;
+    double turns_per_rung = rungs == IFIG_RUNGS_FOUR ? 0.25 : per_turn;
+    int32_t first = rungs == IFIG_RUNGS_ONE ? (int32_t)(4.0 * ladder.coarse) : 0;
+    collapse(plain->turns, q, row);
+    for (size_t x = 0; x < count; x++) {
+        double p = p0 + (double)(int32_t)x * step, within = p < 1.0 ? p : 1.0;
+        double turns = horner(row, within), rung = ifig_nearest(turns * per_turn);
+        int32_t place = rungs == IFIG_RUNGS_MIXED ? ifig_ladder_place(&ladder, least, turns)
+                                                  : (int32_t)rung + first;
+        double at =
+            rungs == IFIG_RUNGS_MIXED ? ifig_ladder_turns(&ladder, place) : rung * turns_per_rung;
+        w->p[x] = (float)within;
+        w->off_rung[x] = (float)(turns - at);
+        w->place[x] = place < ladder.count ? place : ladder.count;
+    }
+}
+
+/* The fringe of one support. */
+IFIG_INLINE void fringe(const IfigPlain *plain, size_t j, int has_im, float q, size_t count,
+                        IfigPlainWork *restrict w)
+{
+    float offset = plain->offset[j];
+    const float shift = 12582912.0F; /* 1.5 x 2^23: adding it rounds */
+    float away[N], re[N], im[N], slope = plain->slope[j];
+    collapse_float(plain->away[j], q, away);
+    collapse_float(plain->re[j], q, re);
+    collapse_float(plain->im[j], q, im);
+    for (size_t x = 0; x < count; x++) {
+        float p = w->p[x], without = w->place[x] == 0 ? offset : 0.0F;
+        float turns = slope * w->off_rung[x] + horner_float(away, p) + without;
+        float part = turns - ((turns + shift) - shift);
+        float cosine = ifig_cosine_part(part), sine = ifig_sine_part(part);
+        float real = horner_float(re, p);
+        if (has_im) {
+            float imaginary = horner_float(im, p);
+            w->re[j][x] = real * cosine - imaginary * sine;
+            w->im[j][x] = real * sine + imaginary * cosine;
+        } else {
+            w->re[j][x] = real * cosine;
+            w->im[j][x] = real * sine;
+        }
+    }
+}
+
+IFIG_CLONES
+static void prepare_row(const IfigPlain *plain, const IfigCarrier *carrier, double p0, double step,
+                        double q, size_t count, IfigPlainWork *w)
+{
+    switch (plain->rungs) {
+    case IFIG_RUNGS_NONE:
+        find_rungs(plain, carrier, IFIG_RUNGS_NONE, p0, step, q, count, w);
+        break;
+    case IFIG_RUNGS_FOUR:
+        find_rungs(plain, carrier, IFIG_RUNGS_FOUR, p0, step, q, count, w);
+        break;
+    case IFIG_RUNGS_ONE:
+        find_rungs(plain, carrier, IFIG_RUNGS_ONE, p0, step, q, count, w);
+        break;
+    case IFIG_RUNGS_MIXED:
+        find_rungs(plain, carrier, IFIG_RUNGS_MIXED, p0, step, q, count, w);
+        break;
+    }
+    for (size_t i = 0; i < 3; i++) {
+        float row[N];
+        collapse_float(plain->even[i], (float)q, row);
+        for (size_t x = 0; x < count; x++) {
+            w->even[i][x] = horner_float(row, w->p[x]);
+        }
+    }
+    for (size_t j = 0; j < plain->count; j++) {
+        if (plain->has_im) {
+            fringe(plain, j, 1, (float)q, count, w);
+        } else {
+            fringe(plain, j, 0, (float)q, count, w);
+        }
+    }
+}
+
+/* Lanes from `from` up to where the rung changes, weighed by it; the rest stays as it is. */
+IFIG_INLINE void add_fringes(const IfigRung *rung, size_t supports, const IfigPlainWork *w,
+                             size_t x, int32_t from, int32_t to, Floats sum[3])
+{
+    const Integers lane = {0, 1, 2, 3, 4, 5, 6, 7};
+    Integers chosen = (lane >= from) & (lane < to);
+    Floats light[3] = {{0}};
+    for (size_t j = 0; j < supports; j++) {
+        Floats re, im;
+        memcpy(&re, &w->re[j][x], sizeof re);
+        memcpy(&im, &w->im[j][x], sizeof im);
+        for (size_t i = 0; i < 3; i++) {
+            light[i] += re * rung[j][0][i] - im * rung[j][1][i];
+        }
+    }
+    for (size_t i = 0; i < 3; i++) {
+        sum[i] += (Floats)((Integers)light[i] & chosen);
+    }
+}
+
+/* A, and the fringes by the weights of their rungs, LANES pixels at a time. */
+IFIG_CLONES
+static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigPlainWork *w,
+                       size_t count, double (*xyz)[3])
+{
+    for (size_t x = 0; x < count; x += LANES) {
+        Floats sum[3];
+        size_t lanes = count - x < LANES ? count - x : LANES;
+        memcpy(&sum[0], &w->even[0][x], sizeof sum[0]);
+        memcpy(&sum[1], &w->even[1][x], sizeof sum[1]);
+        memcpy(&sum[2], &w->even[2][x], sizeof sum[2]);
+        for (size_t from = 0, to = 0; from < lanes; from = to) {
+            int32_t place = w->place[x + from];
+            while (to < lanes && w->place[x + to] == place) {
+                to++;
+            }
+            if (place < carrier->ladder.count) {
+                add_fringes(ifig_carrier_rung(figure, carrier, place), carrier->supports->count, w,
+                            x, (int32_t)from, (int32_t)to, sum);
+            }
+        }
+        for (size_t i = 0; i < lanes; i++) {
+            xyz[x + i][0] = (double)sum[0][i];
+            xyz[x + i][1] = (double)sum[1][i];
+            xyz[x + i][2] = (double)sum[2][i];
+        }
+    }
+}
+
+void ifig_plain_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigPlain *plain,
+                    double tx0, double ty, double side, size_t count, IfigPlainWork *work,
+                    double (*xyz)[3])
+{
+    const IfigPatch *patch = &plain->patch;
+    double p0 = (tx0 - patch->x) / patch->half_x, q = (ty - patch->y) / patch->half_y;
+    size_t padded = (count + 15) / 16 * 16;
+    prepare_row(plain, carrier, p0, side / patch->half_x, q, padded, work);
+    colour_row(figure, carrier, work, count, xyz);
+}
