@@ -21,15 +21,12 @@ IFIG_INLINE void ifig_basis_along_x(const double matrix[N][N], const double *res
                                     double *restrict out)
 {
     for (size_t j = 0; j < N; j++) {
-        double row[N] = {0};
+        IfigDoubles sum = {0}, next;
         for (size_t i = 0; i < N; i++) {
-            for (size_t p = 0; p < N; p++) {
-                row[p] += value[j * N + i] * matrix[i][p];
-            }
+            memcpy(&next, matrix[i], sizeof next);
+            sum += value[j * N + i] * next;
         }
-        for (size_t p = 0; p < N; p++) {
-            out[j * N + p] = row[p];
-        }
+        memcpy(out + j * N, &sum, sizeof sum);
     }
 }
 
@@ -37,15 +34,12 @@ IFIG_INLINE void ifig_basis_along_y(const double matrix[N][N], const double *res
                                     double *restrict out)
 {
     for (size_t r = 0; r < N; r++) {
-        double row[N] = {0};
+        IfigDoubles sum = {0}, next;
         for (size_t j = 0; j < N; j++) {
-            for (size_t p = 0; p < N; p++) {
-                row[p] += value[j * N + p] * matrix[j][r];
-            }
+            memcpy(&next, value + j * N, sizeof next);
+            sum += next * matrix[j][r];
         }
-        for (size_t p = 0; p < N; p++) {
-            out[r * N + p] = row[p];
-        }
+        memcpy(out + r * N, &sum, sizeof sum);
     }
 }
 

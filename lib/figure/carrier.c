@@ -32,7 +32,7 @@ typedef struct Trial {
     IfigPatch patch;
     size_t point_count;
     IfigCarrierPoint *point; /* MOST_POINTS */
-    IfigSlopes *at_node; /* room for one point */
+    double *at_node;         /* room for one point */
 } Trial;
 
 /* All samples at a point of the tile. */
@@ -254,7 +254,7 @@ IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, I
     carrier->is_made = calloc(rungs, 1);
     carrier->rung = malloc(rungs * IFIG_SUPPORTS_MAX * sizeof *carrier->rung);
     carrier->point = malloc(MOST_POINTS * sizeof(IfigCarrierPoint));
-    carrier->at_node = malloc(figure->node_count * figure->quantity_count * sizeof(IfigSlopes));
+    carrier->at_node = malloc(figure->node_count * (figure->quantity_count + 2) * sizeof(double));
     carrier->coefficient =
         malloc(IFIG_SUPPORTS_MAX * figure->quantity_count * NN * sizeof *carrier->coefficient);
     if (carrier->offset == NULL || carrier->is_made == NULL || carrier->rung == NULL ||

@@ -7,7 +7,8 @@
  * offset_k + slope_k R_n, fitted to the square, at the nearest of a ladder of R_n, what is left,
  * z_k exp(-2 pi i P_k), is so smooth in wavelength that a polynomial through J supports carries it:
  *
- *   sum_k w_k z_k = sum_j W_j(n) z_j exp(-2 pi i P_j),  W_j(n) = sum_k w_k L_j(k) D_k exp(2 pi i P_k)
+ *   sum_k w_k z_k = sum_j W_j(n) z_j exp(-2 pi i P_j),  W_j(n) = sum_k w_k L_j(k) D_k exp(2 pi i
+ * P_k)
  *
  * with L_j Lagrange's polynomials and D_k the spectral kernel of light.h: a quadrature for a known
  * oscillation (Filon, Proc. R. Soc. Edinburgh 49, 38 (1928)). The W_j(n) are made when a pixel
@@ -67,8 +68,8 @@ typedef struct IfigPatch {
  * up to; and how many levels of 255 a unit of red, green and blue light is there at most. */
 typedef struct IfigCarrierPoint {
     double at[2]; /* on the tile */
-    double turns[IFIG_SAMPLES_MOST], x[IFIG_SAMPLES_MOST], y[IFIG_SAMPLES_MOST];
-    double even[IFIG_SAMPLES_MOST], re[IFIG_SAMPLES_MOST], im[IFIG_SAMPLES_MOST];
+    double turns[IFIG_SAMPLES_PADDED], x[IFIG_SAMPLES_PADDED], y[IFIG_SAMPLES_PADDED];
+    double even[IFIG_SAMPLES_PADDED], re[IFIG_SAMPLES_PADDED], im[IFIG_SAMPLES_PADDED];
     double even_sum[3], levels[3];
     double complex fringe_sum[3];
 } IfigCarrierPoint;
@@ -85,12 +86,12 @@ typedef struct IfigCarrier {
     int own_changes;        /* the phase's changes across pixels are taken support by support */
     unsigned char *is_made; /* by rung */
     IfigRung *rung;
-    double *coefficient;    /* the tile's polynomials at the supports, as in IfigTile */
+    double *coefficient;     /* the tile's polynomials at the supports, as in IfigTile */
     IfigCarrierPoint *point; /* those of the last test, the grid's first */
     size_t point_count;
     double tolerated; /* there, in levels of 255 */
     IfigBasis basis;
-    void *at_node;           /* room for the test */
+    double *at_node; /* room for the test */
 } IfigCarrier;
 
 /* carrier.c */
@@ -101,19 +102,14 @@ void ifig_carrier_free(IfigCarrier *carrier);
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
                      int at_last, IfigCarrier *carrier);
 
-/* A polynomial and its derivatives at a point. */
-typedef struct IfigSlopes {
-    double value, x, y;
-} IfigSlopes;
-
 /* Whether what is missed of A and z by X, Y, Z at a point is tolerated. */
 int ifig_carrier_agrees(const IfigFigure *figure, const IfigCarrier *carrier,
                         const IfigCarrierPoint *p, const double complex even[3],
                         const double complex fringe[3], int is_carried);
 
-/* carrier_point.c. at_node: room for every quantity at every node. */
+/* carrier_point.c. at_node: room for two more than every quantity at every node. */
 void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
-                        IfigSlopes *at_node, IfigCarrierPoint *p);
+                        double *at_node, IfigCarrierPoint *p);
 
 /* The phase's step from each sample to the next: half the way between the neighbours. */
 IFIG_INLINE void ifig_carrier_steps(const double *restrict turns, size_t count,
@@ -160,6 +156,6 @@ size_t ifig_few_work_size(void);
 void ifig_few_begin(const IfigFigure *figure, const IfigCarrier *carrier, double tx0, double ty,
                     double side, size_t count, IfigFewWork *work);
 void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double ty, size_t number,
-                  IfigFewWork *work, double (*xyz)[3], unsigned char *bent);
+                  IfigFewWork *work, IfigLightRow *row, size_t to, unsigned char *bent);
 
 #endif

@@ -9,49 +9,69 @@
 #include <math.h>
 #include <string.h>
 
-static IfigSlopes polynomial(const double *c, double tx, double ty)
+IFIG_INLINE double polynomial(const double *c, double tx, double ty)
 {
-    IfigSlopes s = {0, 0, 0};
-    for (size_t j = N; j-- > 0;) {
-        double row = 0, slope = 0;
-        for (size_t i = N; i-- > 0;) {
-            slope = slope * tx + row;
-            row = row * tx + c[j * N + i];
-        }
-        s.y = s.y * ty + s.value;
-        s.x = s.x * ty + slope;
-        s.value = s.value * ty + row;
-    }
-    return s;
+    double row[N];
+    collapse(c, ty, row);
+    return horner(row, tx);
+}
+
+/* A polynomial and its derivatives at a point. */
+typedef struct Slopes {
+    double value, x, y;
+} Slopes;
+
+IFIG_INLINE Slopes slopes(const double *c, double tx, double ty)
+{
+    double row[N], slope_x[N], slope_y[N], bend[N];
+    collapse(c, ty, row);
+    collapse_slopes(c, ty, slope_y, bend);
+    differentiate(row, slope_x, bend);
+    return (Slopes){horner(row, tx), horner(slope_x, tx), horner(slope_y, tx)};
 }
 
 /* The smooth quantities of every sample at a point, and the slopes of h^2. */
 typedef struct Quantities {
-    double q[7][IFIG_SAMPLES_MOST], x[IFIG_SAMPLES_MOST], y[IFIG_SAMPLES_MOST];
+    double q[7][IFIG_SAMPLES_PADDED], x[IFIG_SAMPLES_PADDED], y[IFIG_SAMPLES_PADDED];
 } Quantities;
 
-IFIG_INLINE void interpolate(const IfigFigure *figure, const IfigSlopes *at_node, double pixel,
+/* From what the nodes have of two things to N samples from `first` on; beyond the last sample there
+ * is room on either side. */
+IFIG_INLINE void carry(const IfigFigure *figure, const double *one, const double *other,
+                       size_t first, double *to_one, double *to_other)
+{
+    IfigDoubles sum_one = {0}, sum_other = {0}, weight;
+    const double *row = figure->interpolation + first;
+    for (size_t m = 0; m < figure->node_count; m++, row += figure->samples.count) {
+        memcpy(&weight, row, sizeof weight);
+        sum_one += weight * one[m];
+        sum_other += weight * other[m];
+    }
+    memcpy(to_one + first, &sum_one, sizeof sum_one);
+    memcpy(to_other + first, &sum_other, sizeof sum_other);
+}
+
+/* at_node: of each quantity, then of the slopes of h^2, what every node has. */
+IFIG_INLINE void interpolate(const IfigFigure *figure, size_t quantities, const double *at_node,
                              Quantities *restrict s)
 {
-    size_t count = figure->samples.count, quantities = figure->quantity_count;
-    int is_every = figure->node_count == count; /* each sample is its own node */
-    for (size_t i = 0; i < 7; i++) {
+    size_t count = figure->samples.count, nodes = figure->node_count;
+    double *out[9] = {s->q[0], s->q[1], s->q[2], s->q[3], s->q[4], s->q[5], s->q[6]};
+    out[quantities] = s->x;
+    out[quantities + 1] = s->y;
+    for (size_t i = quantities; i < 7; i++) {
         memset(s->q[i], 0, count * sizeof(double));
     }
-    memset(s->x, 0, count * sizeof(double));
-    memset(s->y, 0, count * sizeof(double));
-    for (size_t m = 0; m < figure->node_count; m++) {
-        size_t first = is_every ? m : 0, end = is_every ? m + 1 : count;
-        const double *weight = figure->interpolation + m * count;
-        const IfigSlopes *node = at_node + m * quantities;
-        for (size_t i = 0; i < quantities; i++) {
-            for (size_t k = first; k < end; k++) {
-                s->q[i][k] += weight[k] * node[i].value;
-            }
+    if (nodes == count) { /* each sample is its own node */
+        for (size_t i = 0; i < quantities + 2; i++) {
+            memcpy(out[i], at_node + i * nodes, count * sizeof(double));
         }
-        for (size_t k = first; k < end; k++) {
-            s->x[k] += weight[k] * (node[0].x * pixel);
-            s->y[k] += weight[k] * (node[0].y * pixel);
+        return;
+    }
+    for (size_t first = 0; first < count; first += N) {
+        for (size_t i = 0; i < quantities + 2; i += 2) {
+            size_t j = i + 1 < quantities + 2 ? i + 1 : i;
+            carry(figure, at_node + i * nodes, at_node + j * nodes, first, out[i], out[j]);
         }
     }
 }
@@ -68,7 +88,8 @@ IFIG_INLINE void waves(const IfigFigure *figure, IfigFieldKind kind, const Quant
         IfigWave wave = ifig_wave(&fields, kind, per_h);
         /* turns = per_h h, so that its slope is per_h^2 / (2 turns) that of h^2. */
         double scale = 0.5 * per_h * per_h / wave.turns;
-        double cosine = ifig_cosine_turns(wave.turns), sine = ifig_sine_turns(wave.turns);
+        float part = (float)(wave.turns - ifig_nearest(wave.turns));
+        double cosine = (double)ifig_cosine_part(part), sine = (double)ifig_sine_part(part);
         p->turns[k] = wave.turns;
         p->even[k] = wave.even;
         p->x[k] = scale * s->x[k];
@@ -78,26 +99,40 @@ IFIG_INLINE void waves(const IfigFigure *figure, IfigFieldKind kind, const Quant
     }
 }
 
+/* The sum over samples of a weight times a value, lane by lane. */
+IFIG_INLINE double sum_of_products(const double *restrict weight, const double *restrict value,
+                                   size_t count)
+{
+    IfigDoubles sum = {0}, w, v;
+    for (size_t k = 0; k < count; k += N) {
+        memcpy(&w, weight + k, sizeof w);
+        memcpy(&v, value + k, sizeof v);
+        sum += w * v;
+    }
+    return ((sum[0] + sum[4]) + (sum[2] + sum[6])) + ((sum[1] + sum[5]) + (sum[3] + sum[7]));
+}
+
 /* The sum over all samples, as fringe_sum.c takes it. */
 IFIG_INLINE void full_sum(const IfigFigure *figure, IfigCarrierPoint *restrict p)
 {
     size_t count = figure->samples.count;
-    double step[IFIG_SAMPLES_MOST], left[IFIG_SAMPLES_MOST], re[3] = {0, 0, 0}, im[3] = {0, 0, 0};
+    double step[IFIG_SAMPLES_PADDED], re[IFIG_SAMPLES_PADDED], im[IFIG_SAMPLES_PADDED];
     ifig_carrier_steps(p->turns, count, step);
     for (size_t k = 0; k < count; k++) {
-        left[k] = ifig_spline_of_sinc(ifig_sinc_turns(step[k]), step[k]) * ifig_sinc_turns(p->x[k]) *
-                  ifig_sinc_turns(p->y[k]);
+        double left =
+            (double)(ifig_spline_part((float)step[k]) * ifig_sinc_part((float)p->x[k]).sinc *
+                     ifig_sinc_part((float)p->y[k]).sinc);
+        re[k] = left * p->re[k];
+        im[k] = left * p->im[k];
     }
-    for (size_t k = 0; k < count; k++) {
-        const double *weight = figure->samples.weight[k];
-        for (int i = 0; i < 3; i++) {
-            p->even_sum[i] += weight[i] * p->even[k];
-            re[i] += weight[i] * (left[k] * p->re[k]);
-            im[i] += weight[i] * (left[k] * p->im[k]);
-        }
+    for (size_t k = count; k < count + N; k++) {
+        re[k] = im[k] = p->even[k] = 0.0;
     }
-    for (int i = 0; i < 3; i++) {
-        p->fringe_sum[i] = re[i] + I * im[i];
+    for (size_t i = 0; i < 3; i++) {
+        const double *weight = figure->weight_plane + i * IFIG_SAMPLES_PADDED;
+        p->even_sum[i] = sum_of_products(weight, p->even, count);
+        p->fringe_sum[i] =
+            sum_of_products(weight, re, count) + I * sum_of_products(weight, im, count);
     }
 }
 
@@ -121,28 +156,39 @@ static void find_levels(const IfigRaster *raster, IfigCarrierPoint *p)
 }
 
 IFIG_CLONES
-static void make_point(const IfigFigure *figure, const IfigSlopes *at_node, double pixel,
-                       IfigCarrierPoint *p)
+static void make_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
+                       double *at_node, IfigCarrierPoint *p)
 {
     Quantities quantities;
-    interpolate(figure, at_node, pixel, &quantities);
+    size_t nodes = figure->node_count, count = figure->quantity_count;
+    for (size_t m = 0; m < nodes; m++) {
+        const double *c = tile->at_nodes + m * count * NN;
+        Slopes h2 = slopes(c, tx, ty);
+        at_node[m] = h2.value;
+        at_node[count * nodes + m] = h2.x * tile->pixel;
+        at_node[(count + 1) * nodes + m] = h2.y * tile->pixel;
+        for (size_t q = 1; q < count; q++) {
+            at_node[q * nodes + m] = polynomial(c + q * NN, tx, ty);
+        }
+    }
     if (figure->is_absorbing) {
+        interpolate(figure, 7, at_node, &quantities);
         waves(figure, IFIG_FIELDS_ABSORBING, &quantities, p);
-    } else {
+    } else if (figure->is_complex) {
+        interpolate(figure, 5, at_node, &quantities);
         waves(figure, IFIG_FIELDS_COMPLEX, &quantities, p);
+    } else {
+        interpolate(figure, 3, at_node, &quantities);
+        waves(figure, IFIG_FIELDS_REAL, &quantities, p);
     }
     full_sum(figure, p);
 }
 
 void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
-                        IfigSlopes *at_node, IfigCarrierPoint *p)
+                        double *at_node, IfigCarrierPoint *p)
 {
-    for (size_t i = 0; i < figure->node_count * figure->quantity_count; i++) {
-        at_node[i] = polynomial(tile->at_nodes + i * NN, tx, ty);
-    }
     p->at[0] = tx;
     p->at[1] = ty;
-    memset(p->even_sum, 0, sizeof p->even_sum);
-    make_point(figure, at_node, tile->pixel, p);
+    make_point(figure, tile, tx, ty, at_node, p);
     find_levels(&figure->raster, p);
 }

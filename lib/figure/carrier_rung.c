@@ -2,19 +2,10 @@
 /* The weights of the supports for one rung of the ladder of retardations: see carrier.h. */
 #include "carrier.h"
 
-
 /* exp(2 pi i P_k) D_k for every sample, 0 beyond them. */
 typedef struct Damped {
     float re[IFIG_SAMPLES_PADDED], im[IFIG_SAMPLES_PADDED];
 } Damped;
-
-/* What the spline kernel leaves of a fringe, as ifig_spline_of_sinc. */
-IFIG_INLINE float spline_part(float step)
-{
-    IfigSincPart s = ifig_sinc_part(step);
-    float square = s.sinc * s.sinc, sine = s.sinc * s.y;
-    return square * square / (1.0F - (2.0F / 3.0F) * sine * sine);
-}
 
 /* D_k from the carrier's step to the neighbours. Phases need double precision, where a large number
  * of turns is formed; after that no digit beyond a float's is seen. */
@@ -28,7 +19,8 @@ IFIG_INLINE void damped_carrier(const IfigCarrier *carrier, size_t count, double
     }
     ifig_carrier_steps(phase, count, step);
     for (size_t k = 0; k < count; k++) {
-        float part = (float)(phase[k] - ifig_nearest(phase[k])), left = spline_part((float)step[k]);
+        float part = (float)(phase[k] - ifig_nearest(phase[k])),
+              left = ifig_spline_part((float)step[k]);
         damped->re[k] = left * ifig_cosine_part(part);
         damped->im[k] = left * ifig_sine_part(part);
     }

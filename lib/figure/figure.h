@@ -29,7 +29,7 @@ enum {
     IFIG_SUPPORT_SETS = 10,
     IFIG_CODE_STARTS = 4096,
     IFIG_LANES = 16, /* samples that are summed side by side */
-    IFIG_SAMPLES_PADDED = (IFIG_SAMPLES_MOST + IFIG_LANES - 1) / IFIG_LANES * IFIG_LANES
+    IFIG_SAMPLES_PADDED = (IFIG_SAMPLES_MOST + IFIG_LANES) / IFIG_LANES * IFIG_LANES
 };
 
 /* The smooth quantities at one point and wavelength: h^2 of each layer (real part), then the real
@@ -65,9 +65,9 @@ typedef struct IfigRaster {
  */
 typedef struct IfigSupports {
     size_t count, sample[IFIG_SUPPORTS_MAX];
-    size_t reference;                  /* the support that matters most to the eye */
-    double least_turns;                /* there: below, no carrier is needed */
-    float *weight; /* count x (X, Y, Z) x IFIG_SAMPLES_PADDED, the rest 0: w_k L_j(k) */
+    size_t reference;   /* the support that matters most to the eye */
+    double least_turns; /* there: below, no carrier is needed */
+    float *weight;      /* count x (X, Y, Z) x IFIG_SAMPLES_PADDED, the rest 0: w_k L_j(k) */
     double even[IFIG_SUPPORTS_MAX][3]; /* their sums over the samples */
 } IfigSupports;
 
@@ -80,14 +80,20 @@ struct IfigFigure {
     IfigSpectrumSamples samples;
     size_t node_count;     /* wavelengths at which the optics are exact */
     IfigMedium *medium;    /* node_count x layer_count */
-    double *interpolation; /* node_count x samples.count: from nodes to samples */
+    double *interpolation; /* node_count x samples.count: from nodes to samples; a few 0 more */
     IfigSupports supports[IFIG_SUPPORT_SETS];
     size_t support_set_count; /* 0: every sample is formed at every pixel */
+    double *weight_plane;     /* X, Y, Z x IFIG_SAMPLES_PADDED: the samples' weights, the rest 0 */
 };
 
 /* What surrounds the disc, as an sRGB code of 255: dark enough to leave the eye to the figure,
  * light enough to show the rim of a stone that stays dark. */
 enum { IFIG_SURROUND_CODE = 38 };
+
+/* A row of a tile of the picture, pixel by pixel. */
+typedef struct IfigLightRow {
+    float xyz[3][IFIG_TILE_MAX];
+} IfigLightRow;
 
 /* A square of the picture whose smooth quantities are polynomials in tx, ty from -1 to 1:
  * coefficient[((k * quantity_count + q) * N + j) * N + i] of tx^i ty^j at spectral sample k. */
@@ -166,12 +172,13 @@ int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile);
 void ifig_tile_sample(const IfigFigure *figure, const IfigTile *tile, size_t k, double *c);
 void ifig_tile_samples(const IfigFigure *figure, IfigTile *tile);
 
-/* fringe_sum.c: XYZ of a row of count samples, each an area of the given side in tx, the first
- * centred on (tx0, ty). workspace: ifig_fringe_workspace_size doubles. bent (may be NULL): set to 1
- * for samples whose phase bends too much within their area for the closed form. */
+/* fringe_sum.c: XYZ of a row of count samples from column `to` on, each an area of the given side
+ * in tx, the first centred on (tx0, ty). workspace: ifig_fringe_workspace_size doubles. bent (may
+ * be NULL): set to 1 for samples whose phase bends too much within their area for the closed form.
+ */
 size_t ifig_fringe_workspace_size(const IfigFigure *figure);
 void ifig_fringe_row(const IfigFigure *figure, const IfigTile *tile, double tx0, double ty,
-                     double side, size_t count, double *workspace, double (*xyz)[3],
+                     double side, size_t count, double *workspace, IfigLightRow *row, size_t to,
                      unsigned char *bent);
 
 /* region.c: XYZ of a square of the picture, in pixels from its top left corner. */
@@ -179,9 +186,9 @@ typedef struct IfigRegionWork IfigRegionWork;
 IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **work,
                                    IfigError *error);
 void ifig_region_work_free(IfigRegionWork *work);
-/* Returns rows of IFIG_TILE_MAX, which stay until the next call. */
-double (*ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
-                            IfigRegionWork *work))[3];
+/* Returns its rows, which stay until the next call. */
+const IfigLightRow *ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top,
+                                       uint32_t side, IfigRegionWork *work);
 
 /* raster.c: check the options, and make a raster ready for a lamp. */
 IfigStatus ifig_raster_create(const IfigFigureOptions *options, const IfigLamp *lamp,
@@ -191,13 +198,13 @@ IfigStatus ifig_raster_create(const IfigFigureOptions *options, const IfigLamp *
 IfigSymmetry ifig_figure_symmetry(const IfigFigure *figure);
 
 /* What fills the tiles of a raster: open makes a thread's own room, render fills a square of the
- * picture and returns its rows of IFIG_TILE_MAX, which stay until the next call; what lies outside
- * the picture or its disc is not looked at. */
+ * picture and returns its rows, which stay until the next call; what lies outside the picture or
+ * its disc is not looked at. */
 typedef struct IfigTileSource {
     const void *picture;
     IfigStatus (*open)(const void *picture, void **work, IfigError *error);
-    double (*(*render)(const void *picture, uint32_t left, uint32_t top, uint32_t side,
-                       void *work))[3];
+    const IfigLightRow *(*render)(const void *picture, uint32_t left, uint32_t top, uint32_t side,
+                                  void *work);
     void (*close)(void *work);
 } IfigTileSource;
 
@@ -210,7 +217,7 @@ IfigRectangle ifig_raster_rows(const IfigRaster *raster, uint32_t first_row, uin
 /* pixels.c: one row of a region's XYZ to the caller's format, with the disc's rim. left, top: of
  * the row's first pixel; count pixels that lie inside the picture. */
 void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_t left,
-                       uint32_t top, uint32_t count, double (*xyz)[3], void *row);
+                       uint32_t top, uint32_t count, const IfigLightRow *light, void *row);
 void ifig_code_table(IfigRaster *raster);
 size_t ifig_pixel_bytes(IfigPixelFormat format);
 

@@ -61,7 +61,7 @@ size_t ifig_few_work_size(void)
     return sizeof(IfigFewWork);
 }
 
-IFIG_INLINE void collapse_float(const double *c, double ty, float row[N])
+IFIG_INLINE void collapse_to_float(const double *c, double ty, float row[N])
 {
     double exact[N];
     collapse(c, ty, exact);
@@ -86,10 +86,10 @@ IFIG_INLINE void lossless_row(const double *c, int is_complex, double per_h, con
     double h2_row[N], v_row[N], v_im_row[N], least = ifig_least_h2(per_h);
     float u_row[N], u_im_row[N];
     collapse(c, ty, h2_row);
-    collapse_float(c + NN, ty, u_row);
+    collapse_to_float(c + NN, ty, u_row);
     collapse(c + 2 * NN, ty, v_row);
     if (is_complex) {
-        collapse_float(c + 3 * NN, ty, u_im_row);
+        collapse_to_float(c + 3 * NN, ty, u_im_row);
         collapse(c + 4 * NN, ty, v_im_row);
     }
     for (size_t x = 0; x < count; x++) {
@@ -348,7 +348,7 @@ static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const
 
 /* A, and the fringes by the weights of their rungs. */
 static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigFewWork *work,
-                       size_t count, double (*xyz)[3])
+                       size_t count, IfigLightRow *row, size_t to)
 {
     size_t supports = carrier->supports->count;
     const MeanRow *mean = &work->mean;
@@ -365,7 +365,7 @@ static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const Ifi
             }
         }
         for (int i = 0; i < 3; i++) {
-            xyz[x][i] = (double)sum[i];
+            row->xyz[i][to + x] = sum[i];
         }
     }
 }
@@ -381,14 +381,14 @@ void ifig_few_begin(const IfigFigure *figure, const IfigCarrier *carrier, double
 }
 
 void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double ty, size_t number,
-                  IfigFewWork *work, double (*xyz)[3], unsigned char *bent)
+                  IfigFewWork *work, IfigLightRow *row, size_t to, unsigned char *bent)
 {
     FewRow *above = &work->row[number % 3], *here = &work->row[(number + 1) % 3];
     FewRow *below = &work->row[(number + 2) % 3];
     size_t count = work->count;
     prepare_row(figure, carrier, work->tx0, ty - work->side, work->side, count, below);
     mean_row(figure, carrier, above, here, below, count, work);
-    colour_row(figure, carrier, work, count, xyz);
+    colour_row(figure, carrier, work, count, row, to);
     for (size_t x = 0; x < count; x++) {
         bent[x] = work->change.bent[x] != 0;
     }

@@ -80,7 +80,7 @@ IFIG_INLINE float ifig_sine_part(float t)
  * where it would divide nothing by nothing, a Taylor sum, selected by products, which leave a loop
  * without branches. */
 typedef struct IfigSincPart {
-    float y, t; /* pi z; half of z, less whole turns */
+    float y, t;                        /* pi z; half of z, less whole turns */
     float small, inverse, ratio, sinc; /* ratio: sin(y) / y where y is not small, else 0 */
 } IfigSincPart;
 
@@ -151,6 +151,14 @@ IFIG_INLINE double ifig_spline_of_sinc(double sinc, double step)
 {
     double square = sinc * sinc, sine = sinc * (step * IFIG_PI);
     return square * square / (1.0 - (2.0 / 3.0) * sine * sine);
+}
+
+/* What the spline kernel leaves, as ifig_spline_of_sinc has it, to the last digits of a float. */
+IFIG_INLINE float ifig_spline_part(float step)
+{
+    IfigSincPart s = ifig_sinc_part(step);
+    float square = s.sinc * s.sinc, sine = s.sinc * s.y;
+    return square * square / (1.0F - (2.0F / 3.0F) * sine * sine);
 }
 
 /* Changes of phase, in turns, across a pixel and from one spectral sample to the next, below which

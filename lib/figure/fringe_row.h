@@ -7,6 +7,8 @@
 #include "figure.h"
 #include "fringe_math.h"
 
+#include <string.h>
+
 enum { N = IFIG_TILE_NODES, NN = N * N, MOST = IFIG_ROW_MAX };
 
 /* One layer's phases along a row at one spectral sample; room for MOST values each. */
@@ -30,34 +32,45 @@ int ifig_layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t lay
                       const double *tx, double ty, double side, size_t count, double *workspace,
                       unsigned char *bent);
 
+/* N numbers side by side: a compiler that unrolls a loop over so few makes no vectors of it. */
+typedef double IfigDoubles __attribute__((vector_size(N * sizeof(double))));
+typedef float IfigFloats __attribute__((vector_size(N * sizeof(float))));
+
 /* Coefficients along the row of a polynomial, and of its derivatives along y. */
 IFIG_INLINE void collapse(const double *c, double ty, double row[N])
 {
-    for (size_t i = 0; i < N; i++) {
-        row[i] = c[(N - 1) * N + i];
-    }
+    IfigDoubles sum, next;
+    memcpy(&sum, c + (N - 1) * N, sizeof sum);
     for (size_t j = N - 1; j-- > 0;) {
-        for (size_t i = 0; i < N; i++) {
-            row[i] = row[i] * ty + c[j * N + i];
-        }
+        memcpy(&next, c + j * N, sizeof next);
+        sum = sum * ty + next;
     }
+    memcpy(row, &sum, sizeof sum);
+}
+
+IFIG_INLINE void collapse_float(const float *c, float ty, float row[N])
+{
+    IfigFloats sum, next;
+    memcpy(&sum, c + (N - 1) * N, sizeof sum);
+    for (size_t j = N - 1; j-- > 0;) {
+        memcpy(&next, c + j * N, sizeof next);
+        sum = sum * ty + next;
+    }
+    memcpy(row, &sum, sizeof sum);
 }
 
 IFIG_INLINE void collapse_slopes(const double *c, double ty, double slope[N], double bend[N])
 {
-    for (size_t i = 0; i < N; i++) {
-        slope[i] = 0;
-        bend[i] = 0;
-    }
+    IfigDoubles first = {0}, second = {0}, next;
     for (size_t j = N; j-- > 1;) {
-        double first = (double)j, second = (double)(j * (j - 1));
-        for (size_t i = 0; i < N; i++) {
-            slope[i] = slope[i] * ty + first * c[j * N + i];
-            if (j > 1) {
-                bend[i] = bend[i] * ty + second * c[j * N + i];
-            }
+        memcpy(&next, c + j * N, sizeof next);
+        first = first * ty + (double)j * next;
+        if (j > 1) {
+            second = second * ty + (double)(j * (j - 1)) * next;
         }
     }
+    memcpy(slope, &first, sizeof first);
+    memcpy(bend, &second, sizeof second);
 }
 
 IFIG_INLINE double horner(const double c[N], double t)

@@ -308,7 +308,7 @@ static void one_layer(const IfigFigure *figure, const IfigTile *tile, const doub
 }
 
 void ifig_fringe_row(const IfigFigure *figure, const IfigTile *tile, double tx0, double ty,
-                     double side, size_t count, double *workspace, double (*xyz)[3],
+                     double side, size_t count, double *workspace, IfigLightRow *row, size_t to,
                      unsigned char *bent)
 {
     double tx[MOST], sum[3][MOST] = {{0}};
@@ -323,9 +323,9 @@ void ifig_fringe_row(const IfigFigure *figure, const IfigTile *tile, double tx0,
     } else {
         ifig_fringe_stack_row(figure, tile, tx, ty, side, count, workspace, sum, bent);
     }
-    for (size_t x = 0; x < count; x++) {
-        for (int i = 0; i < 3; i++) {
-            xyz[x][i] = sum[i][x];
+    for (size_t i = 0; i < 3; i++) {
+        for (size_t x = 0; x < count; x++) {
+            row->xyz[i][to + x] = (float)sum[i][x];
         }
     }
 }

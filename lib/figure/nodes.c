@@ -127,7 +127,8 @@ static IfigStatus make_nodes(const IfigScene *scene, double (*rotation)[3][3], s
     free(figure->medium);
     free(figure->interpolation);
     figure->medium = calloc(count * figure->layer_count, sizeof *figure->medium);
-    figure->interpolation = calloc(samples * count, sizeof *figure->interpolation);
+    figure->interpolation =
+        calloc(samples * count + IFIG_TILE_NODES, sizeof *figure->interpolation);
     figure->node_count = count;
     if (figure->medium == NULL || figure->interpolation == NULL) {
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for %zu wavelengths", count);

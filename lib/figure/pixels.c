@@ -32,7 +32,7 @@ typedef struct Linear {
 
 IFIG_CLONES
 static void to_linear(const IfigRaster *raster, uint32_t left, uint32_t top, size_t count,
-                      double (*restrict xyz)[3], Linear *restrict linear)
+                      const IfigLightRow *restrict light, size_t from, Linear *restrict linear)
 {
     double radius = 0.5 * raster->pixels, y = radius - top - 0.5, within = radius - 0.5;
     double room = within * within - y * y, first = left + 0.5 - radius;
@@ -40,11 +40,14 @@ static void to_linear(const IfigRaster *raster, uint32_t left, uint32_t top, siz
         double x = first + (double)(int32_t)p;
         linear->is_plain[p] = x * x < room && within > 0.0;
     }
+    const float *restrict xyz[3] = {light->xyz[0] + from, light->xyz[1] + from,
+                                    light->xyz[2] + from};
     for (size_t i = 0; i < 3; i++) {
         const double *m = raster->colour[i];
         double *restrict out = linear->rgb[i];
         for (size_t p = 0; p < count; p++) {
-            double value = m[0] * xyz[p][0] + m[1] * xyz[p][1] + m[2] * xyz[p][2];
+            double value =
+                m[0] * (double)xyz[0][p] + m[1] * (double)xyz[1][p] + m[2] * (double)xyz[2][p];
             out[p] = value;
             linear->is_plain[p] &= (value > 0.0) & (value < 1.0);
         }
@@ -55,7 +58,9 @@ static void to_linear(const IfigRaster *raster, uint32_t left, uint32_t top, siz
 static void bring_in(const IfigRaster *raster, uint32_t left, uint32_t top, double rgb[3])
 {
     double covered = coverage(raster, left, top);
-    ifig_colour_into_gamut(rgb);
+    if (covered > 0.0) {
+        ifig_colour_into_gamut(rgb);
+    }
     for (int i = 0; i < 3 && covered < 1.0; i++) {
         rgb[i] = covered * rgb[i] + (1.0 - covered) * raster->surround;
     }
@@ -86,21 +91,22 @@ IFIG_INLINE uint8_t code8(const IfigRaster *raster, double linear)
 }
 
 static void write_xyz(const IfigRaster *raster, uint32_t left, uint32_t top, uint32_t count,
-                      double (*xyz)[3], float *row)
+                      const IfigLightRow *light, float *row)
 {
     for (uint32_t p = 0; p < count; p++) {
         double covered = coverage(raster, left + p, top);
         for (size_t i = 0; i < 3; i++) {
-            row[3 * p + i] = (float)(covered * xyz[p][i]);
+            row[3 * p + i] = (float)(covered * (double)light->xyz[i][p]);
         }
     }
 }
 
 static void write_piece(const IfigRaster *raster, IfigPixelFormat format, uint32_t left,
-                        uint32_t top, uint32_t count, double (*xyz)[3], void *row)
+                        uint32_t top, uint32_t count, const IfigLightRow *light, size_t from,
+                        void *row)
 {
     Linear linear;
-    to_linear(raster, left, top, count, xyz, &linear);
+    to_linear(raster, left, top, count, light, from, &linear);
     for (uint32_t p = 0; p < count; p++) {
         if (!linear.is_plain[p]) {
             double rgb[3] = {linear.rgb[0][p], linear.rgb[1][p], linear.rgb[2][p]};
@@ -124,15 +130,15 @@ static void write_piece(const IfigRaster *raster, IfigPixelFormat format, uint32
 }
 
 void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_t left,
-                       uint32_t top, uint32_t count, double (*xyz)[3], void *row)
+                       uint32_t top, uint32_t count, const IfigLightRow *light, void *row)
 {
     if (format == IFIG_PIXELS_XYZ) {
-        write_xyz(raster, left, top, count, xyz, row);
+        write_xyz(raster, left, top, count, light, row);
         return;
     }
     for (uint32_t p = 0; p < count; p += PIECE) {
         uint32_t piece = count - p < PIECE ? count - p : PIECE;
-        write_piece(raster, format, left + p, top, piece, xyz + p,
+        write_piece(raster, format, left + p, top, piece, light, p,
                     (unsigned char *)row + p * ifig_pixel_bytes(format));
     }
 }

@@ -43,12 +43,12 @@ typedef struct IfigPlain {
 int ifig_plain_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
                    IfigCarrier *carrier, IfigPlain *plain);
 
-/* plain_row.c: XYZ of count pixels (at most IFIG_ROW_MAX) of a row of the tile, the first centred
- * on (tx0, ty), each of the given side. */
+/* plain_row.c: XYZ of count pixels (at most IFIG_ROW_MAX) of a row of the tile from column `to` on,
+ * the first centred on (tx0, ty), each of the given side. */
 typedef struct IfigPlainWork IfigPlainWork;
 size_t ifig_plain_work_size(void);
 void ifig_plain_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigPlain *plain,
                     double tx0, double ty, double side, size_t count, IfigPlainWork *work,
-                    double (*xyz)[3]);
+                    IfigLightRow *row, size_t to);
 
 #endif

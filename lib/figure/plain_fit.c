@@ -23,12 +23,9 @@ typedef struct Pixel {
     double x, y;
 } Pixel;
 
-static void waves(const IfigFigure *figure, const double *c, double per_h, const IfigBasis *basis,
-                  const IfigPatch *patch, Nodes *n)
+IFIG_INLINE void waves(const IfigFigure *figure, IfigFieldKind kind, const double *c, double per_h,
+                       const IfigBasis *basis, const IfigPatch *patch, Nodes *restrict n)
 {
-    IfigFieldKind kind = figure->is_absorbing ? IFIG_FIELDS_ABSORBING
-                         : figure->is_complex ? IFIG_FIELDS_COMPLEX
-                                              : IFIG_FIELDS_REAL;
     for (size_t j = 0; j < N; j++) {
         double row[7][N] = {{0}}, ty = patch->y + patch->half_y * basis->point[j];
         for (size_t q = 0; q < figure->quantity_count; q++) {
@@ -48,7 +45,7 @@ static void waves(const IfigFigure *figure, const double *c, double per_h, const
     }
 }
 
-static void slopes(const IfigBasis *basis, Pixel pixel, const double *value, Slopes *s)
+IFIG_INLINE void slopes(const IfigBasis *basis, Pixel pixel, const double *value, Slopes *s)
 {
     ifig_basis_along_x(basis->slope, value, s->x);
     ifig_basis_along_y(basis->slope, value, s->y);
@@ -63,7 +60,8 @@ static void slopes(const IfigBasis *basis, Pixel pixel, const double *value, Slo
 }
 
 /* The mean over a pixel as in fringe_few.c. */
-static void means(const IfigBasis *basis, Pixel pixel, const Slopes *t, int has_sine, Nodes *n)
+IFIG_INLINE void means(const IfigBasis *basis, Pixel pixel, const Slopes *t, int has_sine,
+                       Nodes *restrict n)
 {
     Slopes a, b, c;
     slopes(basis, pixel, n->even, &a);
@@ -85,6 +83,23 @@ static void means(const IfigBasis *basis, Pixel pixel, const Slopes *t, int has_
         n->more_im[i] =
             (b.x[i] * odd_x + b.y[i] * odd_y) - left * (c.bend_x[i] + c.bend_y[i]) * (1.0 / 24.0);
     }
+}
+
+/* Everything about one support, and the slopes of its phase. */
+IFIG_CLONES
+static void make_nodes(const IfigFigure *figure, const double *c, double per_h,
+                       const IfigBasis *basis, const IfigPatch *patch, Pixel pixel, Slopes *t,
+                       Nodes *n)
+{
+    if (figure->is_absorbing) {
+        waves(figure, IFIG_FIELDS_ABSORBING, c, per_h, basis, patch, n);
+    } else if (figure->is_complex) {
+        waves(figure, IFIG_FIELDS_COMPLEX, c, per_h, basis, patch, n);
+    } else {
+        waves(figure, IFIG_FIELDS_REAL, c, per_h, basis, patch, n);
+    }
+    slopes(basis, pixel, n->turns, t);
+    means(basis, pixel, t, figure->is_absorbing || figure->is_complex, n);
 }
 
 /* Whether some pixel must be taken apart, as fringe_few.c judges, with something to spare: what
@@ -268,16 +283,14 @@ int ifig_plain_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPat
         size_t j = (s->reference + i) % s->count; /* the reference first */
         Slopes t;
         double per_h = 2.0 * figure->thickness_nm[0] / figure->samples.wavelength_nm[s->sample[j]];
-        waves(figure, carrier->coefficient + j * figure->quantity_count * NN, per_h,
-              &carrier->basis, patch, &nodes[j]);
-        slopes(&carrier->basis, pixel, nodes[j].turns, &t);
+        make_nodes(figure, carrier->coefficient + j * figure->quantity_count * NN, per_h,
+                   &carrier->basis, patch, pixel, &t, &nodes[j]);
         if (i == 0 && has_bent_pixels(&nodes[j], &t)) {
             return 0;
         }
         if (i == 0) {
             choose_rungs(carrier, nodes[j].turns, plain);
         }
-        means(&carrier->basis, pixel, &t, has_sine, &nodes[j]);
         plain->slope[j] = (float)carrier->slope[s->sample[j]];
         plain->offset[j] = (float)carrier->offset[s->sample[j]];
     }

@@ -21,18 +21,6 @@ size_t ifig_plain_work_size(void)
     return sizeof(IfigPlainWork);
 }
 
-IFIG_INLINE void collapse_float(const float *c, float q, float row[N])
-{
-    for (size_t i = 0; i < N; i++) {
-        row[i] = c[(N - 1) * N + i];
-    }
-    for (size_t j = N - 1; j-- > 0;) {
-        for (size_t i = 0; i < N; i++) {
-            row[i] = row[i] * q + c[j * N + i];
-        }
-    }
-}
-
 /* Where the row's pixels stand on the ladder, and how far off their rungs, in turns. */
 IFIG_INLINE void find_rungs(const IfigPlain *plain, const IfigCarrier *carrier, IfigRungs rungs,
                             double p0, double step, double q, size_t count,
@@ -141,7 +129,7 @@ IFIG_INLINE void add_fringes(const IfigRung *rung, size_t supports, const IfigPl
 /* A, and the fringes by the weights of their rungs, LANES pixels at a time. */
 IFIG_CLONES
 static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigPlainWork *w,
-                       size_t count, double (*xyz)[3])
+                       size_t count, IfigLightRow *row, size_t to)
 {
     for (size_t x = 0; x < count; x += LANES) {
         Floats sum[3];
@@ -149,31 +137,29 @@ static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const Ifi
         memcpy(&sum[0], &w->even[0][x], sizeof sum[0]);
         memcpy(&sum[1], &w->even[1][x], sizeof sum[1]);
         memcpy(&sum[2], &w->even[2][x], sizeof sum[2]);
-        for (size_t from = 0, to = 0; from < lanes; from = to) {
-            int32_t place = w->place[x + from];
-            while (to < lanes && w->place[x + to] == place) {
-                to++;
+        for (size_t first = 0, end = 0; first < lanes; first = end) {
+            int32_t place = w->place[x + first];
+            while (end < lanes && w->place[x + end] == place) {
+                end++;
             }
             if (place < carrier->ladder.count) {
                 add_fringes(ifig_carrier_rung(figure, carrier, place), carrier->supports->count, w,
-                            x, (int32_t)from, (int32_t)to, sum);
+                            x, (int32_t)first, (int32_t)end, sum);
             }
         }
-        for (size_t i = 0; i < lanes; i++) {
-            xyz[x + i][0] = (double)sum[0][i];
-            xyz[x + i][1] = (double)sum[1][i];
-            xyz[x + i][2] = (double)sum[2][i];
+        for (size_t i = 0; i < 3; i++) {
+            memcpy(&row->xyz[i][to + x], &sum[i], lanes * sizeof(float));
         }
     }
 }
 
 void ifig_plain_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigPlain *plain,
                     double tx0, double ty, double side, size_t count, IfigPlainWork *work,
-                    double (*xyz)[3])
+                    IfigLightRow *row, size_t to)
 {
     const IfigPatch *patch = &plain->patch;
     double p0 = (tx0 - patch->x) / patch->half_x, q = (ty - patch->y) / patch->half_y;
     size_t padded = (count + 15) / 16 * 16;
     prepare_row(plain, carrier, p0, side / patch->half_x, q, padded, work);
-    colour_row(figure, carrier, work, count, xyz);
+    colour_row(figure, carrier, work, count, row, to);
 }

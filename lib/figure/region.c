@@ -14,6 +14,7 @@ enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
     LEAST_CARRIED = 8,  /* pixels: below, a carrier costs more than it saves */
     LEAST_PLAIN = 400,  /* pixels of the picture: fewer are not worth another fit */
+    MANY_SUPPORTS = 8,  /* more cost as much as dividing once more */
     LEAST_DIVIDED = 32, /* pixels: below, where one carrier fails four most often fail too */
     FINER = 8,          /* samples along each side of a pixel whose phase bends */
     FINER_PIXELS = IFIG_ROW_MAX / FINER
@@ -22,12 +23,12 @@ enum {
 struct IfigRegionWork {
     const IfigFigure *figure;
     double *memory, *coefficient, *at_nodes, *fringe;
-    double (*xyz)[3]; /* IFIG_TILE_MAX x IFIG_TILE_MAX */
+    IfigLightRow *rows; /* IFIG_TILE_MAX */
     IfigCarrier carrier;
     IfigFewWork *few, *few_finer;
     IfigPlain plain;
     IfigPlainWork *plain_work;
-    double finer[IFIG_ROW_MAX][3]; /* a row of samples finer than pixels */
+    IfigLightRow finer; /* a row of samples finer than pixels */
 };
 
 /* Columns from left to right, rows from top to bottom, the ends left out, in pixels of the picture.
@@ -39,7 +40,8 @@ typedef struct Box {
 /* A square of pixels to render from a fitted tile. */
 typedef struct Square {
     IfigTile *tile;
-    double (*xyz)[3]; /* its top left pixel */
+    IfigLightRow *rows; /* its first */
+    size_t column;      /* where its first pixel stands in them */
     uint32_t left, top, side;
 } Square;
 
@@ -49,16 +51,16 @@ IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **wo
     size_t coefficients = ifig_tile_coefficient_count(figure);
     size_t nodes = ifig_tile_node_coefficient_count(figure);
     size_t fringe = ifig_fringe_workspace_size(figure);
-    size_t picture = (size_t)IFIG_TILE_MAX * IFIG_TILE_MAX * 3;
     IfigRegionWork *made = calloc(1, sizeof *made);
     *work = made;
     if (made != NULL) {
-        made->memory = malloc((coefficients + nodes + fringe + picture) * sizeof *made->memory);
+        made->memory = malloc((coefficients + nodes + fringe) * sizeof *made->memory);
+        made->rows = malloc(IFIG_TILE_MAX * sizeof *made->rows);
         made->few = malloc(2 * ifig_few_work_size());
         made->plain_work = malloc(ifig_plain_work_size());
     }
     if (made == NULL || made->memory == NULL || made->few == NULL || made->plain_work == NULL ||
-        ifig_carrier_create(figure, &made->carrier, NULL) != IFIG_OK) {
+        made->rows == NULL || ifig_carrier_create(figure, &made->carrier, NULL) != IFIG_OK) {
         ifig_region_work_free(made);
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a tile of the figure");
     }
@@ -67,7 +69,6 @@ IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **wo
     made->coefficient = made->memory;
     made->at_nodes = made->coefficient + coefficients;
     made->fringe = made->at_nodes + nodes;
-    made->xyz = (double(*)[3])(made->fringe + fringe);
     return IFIG_OK;
 }
 
@@ -77,6 +78,7 @@ void ifig_region_work_free(IfigRegionWork *work)
         ifig_carrier_free(&work->carrier);
         free(work->few);
         free(work->plain_work);
+        free(work->rows);
         free(work->memory);
         free(work);
     }
@@ -140,42 +142,43 @@ static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty
     double side = tile->pixel / FINER;
     ty -= (double)number * side;
     if (!by_few) {
-        ifig_fringe_row(work->figure, tile, tx, ty, side, count, work->fringe, work->finer, NULL);
+        ifig_fringe_row(work->figure, tile, tx, ty, side, count, work->fringe, &work->finer, 0,
+                        NULL);
         return;
     }
     if (number == 0) {
         ifig_few_begin(work->figure, &work->carrier, tx, ty, side, count, work->few_finer);
     }
-    ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, work->finer, bent);
+    ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, &work->finer, 0, bent);
 }
 
 /* Take the means of bent pixels side by side, at most FINER_PIXELS, over finer samples. (tx, ty):
  * the first one's centre. */
 static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
-                         size_t pixels, double (*mean)[3])
+                         size_t pixels, IfigLightRow *light, size_t to)
 {
-    double sum[FINER_PIXELS][3] = {{0}}, away = 0.5 * tile->pixel * (1.0 - 1.0 / FINER);
+    double sum[3][FINER_PIXELS] = {{0}}, away = 0.5 * tile->pixel * (1.0 - 1.0 / FINER);
     if (!by_few) {
         ifig_tile_samples(work->figure, tile);
     }
     for (size_t row = 0; row < FINER; row++) {
         finer_row(work, tile, tx - away, ty + away, FINER * pixels, by_few, row);
-        for (size_t x = 0; x < FINER * pixels; x++) {
-            for (int i = 0; i < 3; i++) {
-                sum[x / FINER][i] += work->finer[x][i];
+        for (size_t i = 0; i < 3; i++) {
+            for (size_t x = 0; x < FINER * pixels; x++) {
+                sum[i][x / FINER] += (double)work->finer.xyz[i][x];
             }
         }
     }
-    for (size_t x = 0; x < pixels; x++) {
-        for (int i = 0; i < 3; i++) {
-            mean[x][i] = sum[x][i] / (FINER * FINER);
+    for (size_t i = 0; i < 3; i++) {
+        for (size_t x = 0; x < pixels; x++) {
+            light->xyz[i][to + x] = (float)(sum[i][x] / (FINER * FINER));
         }
     }
 }
 
 /* The bent pixels of a row. (tx, ty): the centre of its first. */
 static void render_bent(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
-                        const unsigned char *bent, size_t count, double (*xyz)[3])
+                        const unsigned char *bent, size_t count, IfigLightRow *light, size_t to)
 {
     for (size_t x = 0; x < count; x++) {
         size_t run = 0;
@@ -183,7 +186,7 @@ static void render_bent(IfigRegionWork *work, IfigTile *tile, double tx, double 
             run++;
         }
         if (run > 0) {
-            render_finer(work, tile, tx + (double)x * tile->pixel, ty, by_few, run, xyz + x);
+            render_finer(work, tile, tx + (double)x * tile->pixel, ty, by_few, run, light, to + x);
             x += run - 1;
         }
     }
@@ -204,15 +207,15 @@ static void render_strip(IfigRegionWork *work, const Square *s, const Box *box, 
     }
     for (uint32_t row = 0; row < box->bottom - box->top; row++) {
         double ty = ty0 - row * tile->pixel;
-        double(*xyz)[3] =
-            s->xyz + (size_t)(box->top - s->top + row) * IFIG_TILE_MAX + (box->left - s->left);
+        IfigLightRow *light = s->rows + (box->top - s->top + row);
+        size_t to = s->column + (box->left - s->left);
         if (by_few) {
-            ifig_few_row(work->figure, &work->carrier, ty, row, work->few, xyz, bent);
+            ifig_few_row(work->figure, &work->carrier, ty, row, work->few, light, to, bent);
         } else {
-            ifig_fringe_row(work->figure, tile, tx, ty, tile->pixel, count, work->fringe, xyz,
+            ifig_fringe_row(work->figure, tile, tx, ty, tile->pixel, count, work->fringe, light, to,
                             bent);
         }
-        render_bent(work, tile, tx, ty, by_few, bent, count, xyz);
+        render_bent(work, tile, tx, ty, by_few, bent, count, light, to);
     }
 }
 
@@ -224,10 +227,10 @@ static void render_plain_strip(IfigRegionWork *work, const Square *s, const Box 
     double tx = place_x(work->figure, tile, box->left + 0.5);
     double ty0 = place_y(work->figure, tile, box->top + 0.5);
     for (uint32_t row = 0; row < box->bottom - box->top; row++) {
-        double(*xyz)[3] =
-            s->xyz + (size_t)(box->top - s->top + row) * IFIG_TILE_MAX + (box->left - s->left);
+        IfigLightRow *light = s->rows + (box->top - s->top + row);
         ifig_plain_row(work->figure, &work->carrier, &work->plain, tx, ty0 - row * tile->pixel,
-                       tile->pixel, count, work->plain_work, xyz);
+                       tile->pixel, count, work->plain_work, light,
+                       s->column + (box->left - s->left));
     }
 }
 
@@ -269,8 +272,8 @@ static Way choose_way(IfigRegionWork *work, const IfigTile *tile, const Box *box
 static Square quarter_of(const Square *s, uint32_t quarter)
 {
     uint32_t half = s->side / 2, right = quarter % 2 * half, down = quarter / 2 * half;
-    return (Square){s->tile, s->xyz + (size_t)down * IFIG_TILE_MAX + right, s->left + right,
-                    s->top + down, half};
+    return (Square){s->tile,         s->rows + down, s->column + right,
+                    s->left + right, s->top + down,  half};
 }
 
 /* Render a square whose polynomials fit. */
@@ -283,7 +286,9 @@ static void render_fitted(IfigRegionWork *work, const Square *s)
     }
     int at_last = s->side < 2 * LEAST_CARRIED || work->figure->is_absorbing;
     Way way = may_carry ? choose_way(work, s->tile, &box, at_last) : BY_ALL_SAMPLES;
-    if (way != BY_ALL_SAMPLES || !may_carry || s->side < LEAST_DIVIDED) {
+    int is_costly = way == BY_FEW && work->carrier.supports->count > MANY_SUPPORTS &&
+                    s->side >= 2 * LEAST_DIVIDED;
+    if ((way != BY_ALL_SAMPLES && !is_costly) || !may_carry || s->side < LEAST_DIVIDED) {
         render_box(work, s, &box, way);
     } else {
         for (uint32_t quarter = 0; quarter < 4; quarter++) {
@@ -311,13 +316,15 @@ static void render_square(IfigRegionWork *work, Square square)
     }
 }
 
-double (*ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
-                            IfigRegionWork *work))[3]
+const IfigLightRow *ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top,
+                                       uint32_t side, IfigRegionWork *work)
 {
     work->figure = figure;
     for (uint32_t row = 0; row < side; row++) {
-        memset(work->xyz + (size_t)row * IFIG_TILE_MAX, 0, side * sizeof *work->xyz);
+        for (size_t i = 0; i < 3; i++) {
+            memset(work->rows[row].xyz[i], 0, side * sizeof(float));
+        }
     }
-    render_square(work, (Square){NULL, work->xyz, left, top, side});
-    return work->xyz;
+    render_square(work, (Square){NULL, work->rows, 0, left, top, side});
+    return work->rows;
 }

@@ -71,18 +71,18 @@ static void repeat(const RenderJob *job, uint32_t left, uint32_t y, uint32_t cou
 }
 
 /* Write the part of a tile that was asked for, and its twins. */
-static void hand_over(const RenderJob *job, uint32_t left, uint32_t top, double (*xyz)[3])
+static void hand_over(const RenderJob *job, uint32_t left, uint32_t top, const IfigLightRow *light)
 {
     const IfigRaster *raster = job->raster;
     uint32_t side = raster->tile_pixels;
     uint32_t count = job->own_columns - left < side ? job->own_columns - left : side;
-    for (uint32_t y = top; y < top + side && y < job->own_rows; y++, xyz += IFIG_TILE_MAX) {
+    for (uint32_t y = top; y < top + side && y < job->own_rows; y++, light++) {
         _Alignas(float) unsigned char codes[IFIG_TILE_MAX * 3 * sizeof(float)];
         int repeats = raster->symmetry != IFIG_SYMMETRY_NONE;
         if (!is_wanted(job, y) && !(repeats && is_wanted(job, raster->pixels - 1 - y))) {
             continue;
         }
-        ifig_pixels_write(raster, job->format, left, y, count, xyz, codes);
+        ifig_pixels_write(raster, job->format, left, y, count, light, codes);
         put(job, left, y, count, codes, 0);
         if (repeats) {
             repeat(job, left, y, count, codes);
@@ -239,8 +239,8 @@ static IfigStatus open_region(const void *picture, void **region, IfigError *err
     return status;
 }
 
-static double (*render_region(const void *picture, uint32_t left, uint32_t top, uint32_t side,
-                              void *region))[3]
+static const IfigLightRow *render_region(const void *picture, uint32_t left, uint32_t top,
+                                         uint32_t side, void *region)
 {
     return ifig_region_render(picture, left, top, side, region);
 }

@@ -101,6 +101,13 @@ IfigStatus ifig_supports_create(IfigFigure *figure, IfigError *error)
     if (samples->kernel != IFIG_KERNEL_SPLINE || figure->layer_count != 1) {
         return IFIG_OK;
     }
+    figure->weight_plane = calloc((size_t)3 * IFIG_SAMPLES_PADDED, sizeof(double));
+    if (figure->weight_plane == NULL) {
+        return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for the weights of a spectrum");
+    }
+    for (size_t k = 0; k < 3 * samples->count; k++) {
+        figure->weight_plane[k % 3 * IFIG_SAMPLES_PADDED + k / 3] = samples->weight[k / 3][k % 3];
+    }
     for (size_t i = 0; i < IFIG_SUPPORT_SETS; i++) {
         IfigSupports *s = &figure->supports[i];
         s->count = set_sizes[i];
@@ -123,4 +130,5 @@ void ifig_supports_free(IfigFigure *figure)
     for (size_t i = 0; i < IFIG_SUPPORT_SETS; i++) {
         free(figure->supports[i].weight);
     }
+    free(figure->weight_plane);
 }

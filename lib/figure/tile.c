@@ -117,8 +117,7 @@ int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile)
     ifig_basis(&basis);
     points.count = NN;
     for (size_t point = 0; point < NN; point++) {
-        points.view[point] = view_of(figure, tile, basis.point[point % N],
-                                     basis.point[point / N]);
+        points.view[point] = view_of(figure, tile, basis.point[point % N], basis.point[point / N]);
     }
     for (size_t i = 0; i < TESTS; i++) {
         tests.view[i] = view_of(figure, tile, TEST_POINTS[i][0], TEST_POINTS[i][1]);

@@ -178,15 +178,15 @@ static void pixel_light(const IfigFace *face, double x, double y, double side, d
 static IfigStatus open_tile(const void *picture, void **work, IfigError *error)
 {
     (void)picture;
-    *work = calloc((size_t)IFIG_TILE_MAX * IFIG_TILE_MAX, 3 * sizeof(double));
+    *work = calloc(IFIG_TILE_MAX, sizeof(IfigLightRow));
     return *work != NULL ? IFIG_OK
                          : ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a tile of the face");
 }
 
-static double (*render_tile(const void *picture, uint32_t left, uint32_t top, uint32_t side,
-                            void *work))[3]
+static const IfigLightRow *render_tile(const void *picture, uint32_t left, uint32_t top,
+                                       uint32_t side, void *work)
 {
-    double(*tile)[3] = work;
+    IfigLightRow *tile = work;
     const IfigFace *face = picture;
     double radius = 0.5 * face->raster.pixels, pixel = 1.0 / radius;
     double rim = (radius + 1.0) * (radius + 1.0);
@@ -194,11 +194,12 @@ static double (*render_tile(const void *picture, uint32_t left, uint32_t top, ui
         double y = radius - (top + row) - 0.5;
         for (uint32_t column = 0; column < side; column++) {
             double x = left + column + 0.5 - radius;
-            double *xyz = tile[(size_t)row * IFIG_TILE_MAX + column];
-            if (x * x + y * y > rim) {
-                memset(xyz, 0, 3 * sizeof *xyz);
-            } else {
+            double xyz[3] = {0, 0, 0};
+            if (x * x + y * y <= rim) {
                 pixel_light(face, x * pixel, y * pixel, pixel, xyz);
+            }
+            for (size_t i = 0; i < 3; i++) {
+                tile[row].xyz[i][column] = (float)xyz[i];
             }
         }
     }

@@ -102,17 +102,19 @@ static void row(const MapJob *job, const IfigHuntSpectrum *mine, uint32_t y)
     const uint32_t pixels = job->figure->raster.pixels;
     const double radius = 0.5 * pixels, rim = 1.0 + 1.0 / radius;
     const double up = 1.0 - (y + 0.5) / radius;
-    double xyz[STRETCH][3];
+    IfigLightRow light;
     for (uint32_t left = 0; left < pixels; left += STRETCH) {
         uint32_t count = pixels - left < STRETCH ? pixels - left : STRETCH;
-        memset(xyz, 0, sizeof xyz);
         for (uint32_t p = 0; p < count; p++) {
-            double right = (left + p + 0.5) / radius - 1.0;
+            double right = (left + p + 0.5) / radius - 1.0, xyz[3] = {0, 0, 0};
             if (right * right + up * up < rim * rim) {
-                pixel(job, mine, right, up, xyz[p]);
+                pixel(job, mine, right, up, xyz);
+            }
+            for (size_t i = 0; i < 3; i++) {
+                light.xyz[i][p] = (float)xyz[i];
             }
         }
-        ifig_pixels_write(&job->figure->raster, IFIG_PIXELS_SRGB8, left, y, count, xyz,
+        ifig_pixels_write(&job->figure->raster, IFIG_PIXELS_SRGB8, left, y, count, &light,
                           job->rgb + ((size_t)y * pixels + left) * 3);
     }
 }
