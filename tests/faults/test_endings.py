@@ -22,7 +22,8 @@ LEFTOVER = re.compile(r"\.interfig-[0-9a-f]{16}\.part")
 
 DEEDS = {
     "png": ["figure", "muscovite", "--thickness", "0.1", "--size", "160", "--threads", "2"],
-    "animated png": ["turn", "muscovite", "--thickness", "0.1", "--size", "160", "--steps", "3"],
+    "animated png": ["turn", "muscovite", "--thickness", "0.1", "--size", "160",
+                     "--steps", "3"],
     "pdf": ["blink", "quartz"],
     "svg": ["blink", "quartz"],
 }
