@@ -38,22 +38,31 @@ static IfigStatus find_format(const char *path, IfigPageFormat wanted, IfigPageF
     return IFIG_OK;
 }
 
-static IfigStatus check(const IfigPageOptions *options, const IfigSheet *sheet, IfigError *error)
+IfigStatus ifig_canvas_check(const char *path, const IfigPageOptions *options,
+                             IfigPageFormat *format, IfigError *error)
 {
+    if (path == NULL || path[0] == '\0' || options == NULL) {
+        return ifig_fail(error, IFIG_ERROR_ARGUMENT,
+                         "a page was given a null pointer or an empty path; give a path, options "
+                         "and what to draw");
+    }
     if (options->size != sizeof *options) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "the page options are of another version of the library; initialise them "
                          "with IFIG_PAGE_OPTIONS_INIT and compile against this version");
     }
-    IfigStatus status =
+    const IfigStatus status =
         ifig_check_range("the page's resolution", options->dpi, 50, 1200, "dpi", error);
-    if (status == IFIG_OK) {
-        status = ifig_check_range("the page's width", sheet->width_mm, 5, 2000, "mm", error);
-    }
-    if (status == IFIG_OK) {
-        status = ifig_check_range("the page's height", sheet->height_mm, 5, 2000, "mm", error);
-    }
-    return status;
+    return status == IFIG_OK ? find_format(path, options->format, format, error) : status;
+}
+
+static IfigStatus check_size(const IfigSheet *sheet, IfigError *error)
+{
+    const IfigStatus status =
+        ifig_check_range("the page's width", sheet->width_mm, 5, 2000, "mm", error);
+    return status == IFIG_OK
+               ? ifig_check_range("the page's height", sheet->height_mm, 5, 2000, "mm", error)
+               : status;
 }
 
 static IfigStatus check_pixels(const IfigCanvas *canvas, IfigError *error)
@@ -99,15 +108,14 @@ IfigStatus ifig_canvas_open(const char *path, const IfigPageOptions *options,
     if (canvas != NULL) {
         *canvas = NULL;
     }
-    if (path == NULL || path[0] == '\0' || options == NULL || sheet == NULL || canvas == NULL) {
+    if (sheet == NULL || canvas == NULL) {
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
-                         "a page was given a null pointer or an empty path; give a path, options "
-                         "and what to draw");
+                         "a page was given a null pointer; give a path, options and what to draw");
     }
     IfigPageFormat format = IFIG_PAGE_BY_NAME;
-    IfigStatus status = check(options, sheet, error);
+    IfigStatus status = ifig_canvas_check(path, options, &format, error);
     if (status == IFIG_OK) {
-        status = find_format(path, options->format, &format, error);
+        status = check_size(sheet, error);
     }
     if (status != IFIG_OK) {
         return status;

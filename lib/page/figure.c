@@ -71,8 +71,10 @@ static IfigStatus write_alone(const char *path, const IfigPageOptions *options, 
     return ifig_canvas_close(canvas, error);
 }
 
-static IfigStatus check(const IfigPageOptions *options, const IfigLabelledFigure *figure,
-                        const IfigPageWords *words, IfigError *error)
+/* All that can be told before the figure is rendered. */
+static IfigStatus check(const char *path, const IfigPageOptions *options,
+                        const IfigLabelledFigure *figure, const IfigPageWords *words,
+                        IfigError *error)
 {
     static const double least_mm = 20.0, alone_mm = 500.0;
     if (options == NULL || figure == NULL || words == NULL || figure->scene == NULL ||
@@ -90,8 +92,12 @@ static IfigStatus check(const IfigPageOptions *options, const IfigLabelledFigure
         return ifig_fail(error, IFIG_ERROR_ARGUMENT,
                          "the labels are none of IfigLabels; choose NONE, BASIC or FULL");
     }
-    const IfigStatus status =
-        ifig_check_range("the page's resolution", options->dpi, 50, 1200, "dpi", error);
+    const IfigPlateSheet plate = {path, options, words, draw, figure};
+    IfigPageFormat format = IFIG_PAGE_BY_NAME;
+    IfigStatus status = ifig_plate_check(&plate, error);
+    if (status == IFIG_OK) {
+        status = ifig_canvas_check(path, options, &format, error);
+    }
     return status == IFIG_OK
                ? ifig_check_range("the width of a figure on a sheet", figure->width_mm, least_mm,
                                   figure->is_alone ? alone_mm : IFIG_PLATE_INNER, "mm", error)
@@ -135,7 +141,7 @@ IfigStatus ifig_page_figure(const char *path, const IfigPageOptions *options,
     IfigReading reading = IFIG_READING_INIT;
     char text[IFIG_READING_TEXT_MAX];
     int is_read = 0;
-    IfigStatus status = check(options, figure, words, error);
+    IfigStatus status = check(path, options, figure, words, error);
     if (status == IFIG_OK) {
         status = read(figure, &reading, &is_read, text, error);
     }

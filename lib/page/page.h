@@ -92,6 +92,10 @@ void ifig_canvas_new_page(IfigCanvas *canvas);
 /* Write all pages to their places. Frees the canvas in every case. Of PNG and SVG with several
  * pages each file is whole or absent. */
 IfigStatus ifig_canvas_close(IfigCanvas *canvas, IfigError *error);
+/* What can be told of path and options before anything is drawn, and the format that they ask for.
+ * Returns IFIG_OK, IFIG_ERROR_ARGUMENT or IFIG_ERROR_RANGE, as ifig_canvas_open does. */
+IfigStatus ifig_canvas_check(const char *path, const IfigPageOptions *options,
+                             IfigPageFormat *format, IfigError *error);
 /* Give up: nothing is left behind. NULL is allowed. */
 void ifig_canvas_discard(IfigCanvas *canvas);
 

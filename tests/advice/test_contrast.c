@@ -121,6 +121,19 @@ START_TEST(no_polariscope_separates_diamond_from_cubic_zirconia)
 }
 END_TEST
 
+/* No edge is what both may show where the other stone's index may lie beyond the liquid's too. */
+START_TEST(a_missing_edge_tells_only_where_the_other_stone_must_show_one)
+{
+    IfigTraits beyond = IFIG_TRAITS_INIT, within = IFIG_TRAITS_INIT, about = IFIG_TRAITS_INIT;
+    beyond.n_low = beyond.n_high = IFIG_REFRACTOMETER_LIMIT + 0.2;
+    within.n_low = about.n_low = IFIG_REFRACTOMETER_LIMIT - 0.05;
+    within.n_high = IFIG_REFRACTOMETER_LIMIT - 0.001;
+    about.n_high = IFIG_REFRACTOMETER_LIMIT + 0.05;
+    ck_assert_int_eq(ifig_clue_sureness(IFIG_CLUE_INDEX, &beyond, &within), IFIG_SURE_PRACTISED);
+    ck_assert_int_eq(ifig_clue_sureness(IFIG_CLUE_INDEX, &beyond, &about), IFIG_SURE_NOT);
+}
+END_TEST
+
 START_TEST(natural_and_synthetic_of_one_species_need_magnification_or_a_laboratory)
 {
     static const char *const pairs[][2] = {{"ruby", "synthetic ruby"},
@@ -258,6 +271,7 @@ int main(void)
     tcase_add_test(facts, moissanite_is_told_from_diamond_through_its_side_and_by_doubling);
     tcase_add_test(facts, moissanite_is_told_from_cubic_zirconia_by_reaction_and_heat);
     tcase_add_test(facts, no_polariscope_separates_diamond_from_cubic_zirconia);
+    tcase_add_test(facts, a_missing_edge_tells_only_where_the_other_stone_must_show_one);
     tcase_add_test(facts, natural_and_synthetic_of_one_species_need_magnification_or_a_laboratory);
     tcase_add_test(facts, varieties_of_one_species_differ_by_colour_alone);
     tcase_add_test(facts, colour_counts_only_where_the_hues_of_both_are_known_and_apart);

@@ -105,7 +105,7 @@ STACKS = [AIRY, "quartz:left:3,quartz:0:0.25,calcite:45:0.1", "ruby:10:1,emerald
                                    ["turn", "--steps", "2", "--from", "3500", "--to", "3600"],
                                    ["turn", "--steps", "2", "--what", "tilt"]])
 def test_a_stack_is_rendered_again_to_the_last_byte(interfig, tmp_path, stack, words):
-    words = [*words[:1], "--layers", stack, *words[1:], "--size", "24"]
+    words = [*words[:1], "--layers", stack, *words[1:], "--size", "8"]
     first = interfig(*words, "-o", "first.png")
     assert first.status == 0, first
     data = (tmp_path / "first.png").read_bytes()

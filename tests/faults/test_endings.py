@@ -3,6 +3,7 @@
 (R10), left by the reader of its pipe or started with its streams closed (R11).
 
 Run by Meson with INTERFIG; IFIG_SEED gives other moments, IFIG_ENDINGS more of them."""
+import functools
 import os
 import pathlib
 import random
@@ -21,7 +22,8 @@ LEFTOVER = re.compile(r"\.interfig-[0-9a-f]{16}\.part")
 
 DEEDS = {
     "png": ["figure", "muscovite", "--thickness", "0.1", "--size", "160", "--threads", "2"],
-    "animated png": ["turn", "muscovite", "--thickness", "0.1", "--size", "48", "--steps", "3"],
+    "animated png": ["turn", "muscovite", "--thickness", "0.1", "--size", "160",
+                     "--steps", "3"],
     "pdf": ["blink", "quartz"],
     "svg": ["blink", "quartz"],
 }
@@ -189,7 +191,7 @@ def test_interrupt_and_termination_end_the_program_at_once_at_any_moment(tmp_pat
 HANDOUT = pathlib.Path(__file__).parents[2] / "figures" / "handouts" / "first_figures.yaml"
 COMMANDS = {
     "figure": ["figure", "quartz", "--size", "200", "-o", "-"],
-    "turn": ["turn", "quartz", "--size", "64", "--steps", "3", "-o", "-"],
+    "turn": ["turn", "quartz", "--size", "160", "--steps", "3", "-o", "-"],
     "face": ["face", "chalcedony", "--size", "64", "-o", "-"],
     "probe": ["probe", "quartz"],
     "probe json": ["probe", "quartz", "--json"],
@@ -239,13 +241,19 @@ def test_a_reader_that_goes_away_ends_every_command_by_its_signal(name, tmp_path
     assert {path.name for path in tmp_path.iterdir()} == {"status", "head"}
 
 
+@functools.lru_cache(maxsize=None)
+def left_alone(name):
+    """What a command says on both streams when nothing happens to it."""
+    done = subprocess.run([PROGRAM, *COMMANDS[name]], capture_output=True, timeout=60, check=True)
+    return done.stdout, done.stderr
+
+
 def pipe_into_head(name, folder):
     """The status of a command whose reader takes one byte and goes."""
     line = '{ "$0" "$@" 2>&2; echo $? >status; } | head -c 1 >head'
     done = subprocess.run(["sh", "-c", line, PROGRAM, *COMMANDS[name]], cwd=folder, timeout=60,
                           capture_output=True, check=True, preexec_fn=default_signals)
-    said = subprocess.run([PROGRAM, *COMMANDS[name]], cwd=folder, timeout=60, capture_output=True,
-                          check=True).stderr  # a picture's own account of itself
+    said = left_alone(name)[1]  # a picture's own account of itself
     assert done.stderr in (b"", said) and len((folder / "head").read_bytes()) == 1
     return int((folder / "status").read_text())
 
@@ -254,8 +262,7 @@ def pipe_into_head(name, folder):
 @pytest.mark.parametrize("stream", ["stdin", "stdout", "stderr", "all"])
 def test_a_closed_stream_does_no_harm_to_any_command(name, stream, tmp_path):
     closed = {"stdin": [0], "stdout": [1], "stderr": [2], "all": [0, 1, 2]}[stream]
-    whole = subprocess.run([PROGRAM, *COMMANDS[name]], cwd=tmp_path, capture_output=True,
-                           timeout=60, check=True).stdout
+    whole = left_alone(name)[0]
     done = subprocess.run([PROGRAM, *COMMANDS[name]], cwd=tmp_path, timeout=60, check=False,
                           stdout=subprocess.PIPE, stderr=subprocess.PIPE,
                           preexec_fn=lambda: [os.close(number) for number in closed])

@@ -22,11 +22,12 @@ FAULTS = {
     "rename": ["EIO", "EROFS", "ENOSPC", "EDQUOT"],
     "close": ["EIO", "ENOSPC"],
 }
+LINE = ["--lamp", "sodium"]  # a hundred times as quick, and the file is what matters here
 DEEDS = {
-    "png": ["figure", "quartz", "--size", "16"],
-    "16-bit png": ["figure", "muscovite", "--size", "16", "--depth", "16"],
+    "png": ["figure", "quartz", "--size", "16", *LINE],
+    "16-bit png": ["figure", "muscovite", "--size", "16", "--depth", "16", *LINE],
     "large png": ["figure", "calcite", "--size", "256"],
-    "animated png": ["turn", "quartz", "--size", "12", "--steps", "3"],
+    "animated png": ["turn", "quartz", "--size", "12", "--steps", "3", *LINE],
     "pdf": ["blink", "quartz"],
     "svg": ["blink", "quartz"],
     "json": ["species", "quartz", "--json"],

@@ -88,7 +88,7 @@ PLANTED = [
     ("light/adaptation.c", "to_cones.e[i] / from_cones.e[i]", "from_cones.e[i] / to_cones.e[i]"),
     ("light/gamut.c", "grey / (grey - component)", "grey / (1.0 - component)"),
     ("light/srgb.c", "1.055 * pow(value, 1.0 / 2.4) - 0.055", "1.055 * pow(value, 1.0 / 2.2) - 0.055"),
-    ("light/samples.c", "visible_nm / lamp->sample_step_nm + 1", "visible_nm / lamp->sample_step_nm"),
+    ("light/samples.c", "visible_nm / step + 1 : 1;", "visible_nm / step : 1;"),
     # figure
     ("figure/fringe_signs.h", "a->im[p][x] * a->re[r][x] - a->re[p][x] * a->im[r][x]",
      "a->im[p][x] * a->re[r][x] + a->re[p][x] * a->im[r][x]"),

@@ -101,6 +101,28 @@ START_TEST(single_grains_have_the_indices_of_exact_waves)
 }
 END_TEST
 
+/* Thickness by birefringence, and a grain is no thicker than its stone. */
+START_TEST(the_retardation_told_is_that_of_one_grain)
+{
+    static const struct {
+        double thickness_mm, grain_mm, light_goes_mm;
+    } stones[] = {{1.0, 0.1, 0.1}, {0.05, 0.1, 0.05}};
+    const IfigSpecies *jadeite = builtin("jadeite");
+    double n[3];
+    ck_assert_int_eq(ifig_species_indices(ifig_species_grain(jadeite), 589.3, n, NULL), IFIG_OK);
+    for (int i = 0; i < 2; i++) {
+        Bench bench;
+        IfigTexture texture = IFIG_TEXTURE_INIT;
+        set_bench(&bench, jadeite, IFIG_VIEW_DEFAULT, stones[i].thickness_mm);
+        light_by_line(&bench, 589.3);
+        texture.grain_mm = stones[i].grain_mm;
+        ck_assert_double_eq_tol(blink_of(&bench, &texture).retardation_nm,
+                                1e6 * stones[i].light_goes_mm * (n[2] - n[0]), 0.1);
+        clear_bench(&bench);
+    }
+}
+END_TEST
+
 START_TEST(grains_belong_to_their_seed_and_place)
 {
     const IfigSpecies *quartz = builtin("quartz");
@@ -185,6 +207,7 @@ int main(void)
     tcase_add_test(facts, depolarisation_is_that_of_stokes_vectors_behind_random_plates);
     tcase_add_test(facts, a_cubic_grain_is_a_bare_plate);
     tcase_add_test(facts, single_grains_have_the_indices_of_exact_waves);
+    tcase_add_test(facts, the_retardation_told_is_that_of_one_grain);
     tcase_add_test(facts, grains_belong_to_their_seed_and_place);
     tcase_add_test(facts, chalcedony_jadeite_and_nephrite_are_never_dark);
     tcase_add_test(facts, every_aggregate_of_the_catalogue_has_grains_and_a_source);

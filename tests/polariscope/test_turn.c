@@ -145,6 +145,52 @@ START_TEST(the_turn_follows_sine_squared_of_twice_the_angle)
 }
 END_TEST
 
+/* The same law, the stone already turned by a third of a degree: its extremes lie between the whole
+ * degrees at which it is told. */
+START_TEST(the_extremes_are_found_between_whole_degrees)
+{
+    IfigSpecies *stone = uniaxial_stone(1.5, 1.51);
+    static const double ahead[] = {0.3, -0.2};
+    for (int i = 0; i < 2; i++) {
+        Bench bench;
+        set_bench(&bench, stone, IFIG_VIEW_X, 589.3e-6 * 0.25 / 0.01);
+        light_by_line(&bench, 589.3);
+        bench.scene.instrument.field_deg = 0.1;
+        bench.layers[0].orientation.stage_deg = ahead[i];
+        IfigBlink blink = blink_of(&bench, NULL);
+        ck_assert_double_eq_tol(fmod(blink.brightest_deg, 90), 45 - ahead[i], 0.01);
+        ck_assert_double_eq_tol(fmod(blink.darkest_deg + 45, 90), 45 - ahead[i], 0.01);
+        clear_bench(&bench);
+    }
+    ifig_species_free(stone);
+}
+END_TEST
+
+/* What the header promises: from where it stands toward the polariser, the shorter way. Neither way
+ * is like the other where the polars are not crossed. */
+START_TEST(the_analyser_is_opened_toward_the_polariser_the_shorter_way)
+{
+    static const double stands_deg[] = {60, 120};
+    static const double opening_by[] = {-1, 1};
+    for (int i = 0; i < 2; i++) {
+        Bench bench;
+        set_bench(&bench, builtin("quartz"), IFIG_VIEW_X, 0.7);
+        look_away_from_axis(&bench);
+        light_by_line(&bench, 555);
+        double *const analyser_deg = &bench.scene.instrument.analyser.azimuth_deg;
+        *analyser_deg = stands_deg[i];
+        const IfigBlink opened = blink_of(&bench, NULL);
+        bench.layers[0].orientation.stage_deg += opened.brightest_deg;
+        for (int degree = 0; degree <= 60; degree += 20) {
+            *analyser_deg = stands_deg[i] + opening_by[i] * degree;
+            const IfigBlink there = blink_of(&bench, NULL);
+            ck_assert_double_eq_tol(opened.opened[degree], there.brightness[0], 1e-9);
+        }
+        clear_bench(&bench);
+    }
+}
+END_TEST
+
 /* All the light that leaves the stone along the line of sight, |J p|^2. */
 static double all_the_light(const Bench *bench, double turn_deg, double wavelength_nm)
 {
@@ -245,6 +291,8 @@ int main(void)
     tcase_add_test(facts, a_thick_stone_in_one_line_converges_to_a_ten_thousandth);
     tcase_add_test(facts, y_is_that_of_the_probes_under_daylight);
     tcase_add_test(facts, the_turn_follows_sine_squared_of_twice_the_angle);
+    tcase_add_test(facts, the_extremes_are_found_between_whole_degrees);
+    tcase_add_test(facts, the_analyser_is_opened_toward_the_polariser_the_shorter_way);
     tcase_add_test(facts, crossed_and_parallel_add_to_all_the_light);
     tcase_add_test(facts, a_quarter_turn_brings_the_same_light_back);
     tcase_add_test(facts, the_colour_is_that_of_the_probe);
