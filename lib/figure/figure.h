@@ -74,6 +74,7 @@ typedef struct IfigSupports {
 struct IfigFigure {
     IfigRaster raster;
     IfigInstrument instrument;
+    uint32_t finer; /* each pixel is the mean of so many by so many that are rendered */
     size_t layer_count, subset_count, quantity_count;
     int is_complex, is_absorbing; /* which quantities there are */
     double thickness_nm[IFIG_LAYERS_MAX];
@@ -189,6 +190,12 @@ void ifig_region_work_free(IfigRegionWork *work);
 /* Returns its rows, which stay until the next call. */
 const IfigLightRow *ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top,
                                        uint32_t side, IfigRegionWork *work);
+
+/* finer.c: how much finer a raster is rendered; and of a square of the picture, in its pixels, the
+ * means of those that were rendered. */
+uint32_t ifig_finer_than(const IfigRaster *raster);
+void ifig_finer_means(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
+                      const IfigLightRow *fine, IfigLightRow *mean);
 
 /* raster.c: check the options, and make a raster ready for a lamp. */
 IfigStatus ifig_raster_create(const IfigFigureOptions *options, const IfigLamp *lamp,

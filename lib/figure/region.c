@@ -22,7 +22,8 @@ enum {
 struct IfigRegionWork {
     const IfigFigure *figure;
     double *memory, *coefficient, *at_nodes, *fringe;
-    IfigLightRow *rows; /* IFIG_TILE_MAX */
+    IfigLightRow *rows, *means; /* IFIG_TILE_MAX each */
+    double radius;              /* of the disc in the pixels that are rendered */
     IfigCarrier carrier;
     IfigFewWork *few, *few_finer;
     IfigPlain plain;
@@ -55,7 +56,7 @@ IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **wo
     *work = made;
     if (made != NULL) {
         made->memory = malloc((coefficients + nodes + fringe) * sizeof *made->memory);
-        made->rows = malloc(IFIG_TILE_MAX * sizeof *made->rows);
+        made->rows = malloc((size_t)2 * IFIG_TILE_MAX * sizeof *made->rows);
         made->few = malloc(2 * ifig_few_work_size());
         made->plain_work = malloc(ifig_plain_work_size());
         made->plain_nodes = malloc(ifig_plain_nodes_size());
@@ -67,6 +68,8 @@ IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **wo
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for a tile of the figure");
     }
     made->figure = figure;
+    made->means = made->rows + IFIG_TILE_MAX;
+    made->radius = 0.5 * figure->raster.pixels * figure->finer;
     made->few_finer = (IfigFewWork *)((char *)made->few + ifig_few_work_size());
     made->coefficient = made->memory;
     made->at_nodes = made->coefficient + coefficients;
@@ -89,9 +92,9 @@ void ifig_region_work_free(IfigRegionWork *work)
 
 /* The part of a square that the disc touches: outside it the lens gathers no light, and optics
  * continued there would spoil the polynomials. 0 where there is none. */
-static int box_of(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side, Box *box)
+static int box_of(const IfigRegionWork *work, uint32_t left, uint32_t top, uint32_t side, Box *box)
 {
-    double radius = 0.5 * figure->raster.pixels, rim = radius + 1.0;
+    double radius = work->radius, rim = radius + 1.0;
     double x0 = left - radius, x1 = x0 + side, y0 = top - radius, y1 = y0 + side;
     double near_x = x0 > 0 ? x0 : x1 < 0 ? x1 : 0, near_y = y0 > 0 ? y0 : y1 < 0 ? y1 : 0;
     double square_x = rim * rim - near_y * near_y, square_y = rim * rim - near_x * near_x;
@@ -112,7 +115,7 @@ static int box_of(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_
 /* The smallest square about a box, its other sides toward the centre of the picture. */
 static IfigTile tile_about(const IfigRegionWork *work, const Box *box)
 {
-    double radius = 0.5 * work->figure->raster.pixels;
+    double radius = work->radius;
     uint32_t width = box->right - box->left, height = box->bottom - box->top;
     double side = width > height ? width : height;
     double left = box->left + box->right > 2 * radius ? box->left : box->right - side;
@@ -127,14 +130,14 @@ static IfigTile tile_about(const IfigRegionWork *work, const Box *box)
 
 /* A place of the picture, in pixels from its top left corner, within a tile. The picture's rows go
  * down, y goes up. */
-static double place_x(const IfigFigure *figure, const IfigTile *tile, double column)
+static double place_x(const IfigRegionWork *work, const IfigTile *tile, double column)
 {
-    return (column / (0.5 * figure->raster.pixels) - 1.0 - tile->x) / tile->half;
+    return (column / work->radius - 1.0 - tile->x) / tile->half;
 }
 
-static double place_y(const IfigFigure *figure, const IfigTile *tile, double row)
+static double place_y(const IfigRegionWork *work, const IfigTile *tile, double row)
 {
-    return (1.0 - row / (0.5 * figure->raster.pixels) - tile->y) / tile->half;
+    return (1.0 - row / work->radius - tile->y) / tile->half;
 }
 
 /* A row of samples finer than pixels: number 0, 1, ... of pixels whose first stands at (tx, ty). */
@@ -201,8 +204,8 @@ static void render_strip(IfigRegionWork *work, const Square *s, const Box *box, 
     unsigned char bent[IFIG_ROW_MAX];
     IfigTile *tile = s->tile;
     uint32_t count = box->right - box->left;
-    double tx = place_x(work->figure, tile, box->left + 0.5);
-    double ty0 = place_y(work->figure, tile, box->top + 0.5);
+    double tx = place_x(work, tile, box->left + 0.5);
+    double ty0 = place_y(work, tile, box->top + 0.5);
     if (by_few) {
         ifig_few_begin(work->figure, &work->carrier, tx, ty0, tile->pixel, count, work->few);
     } else {
@@ -227,8 +230,8 @@ static void render_plain_strip(IfigRegionWork *work, const Square *s, const Box 
 {
     IfigTile *tile = s->tile;
     uint32_t count = box->right - box->left;
-    double tx = place_x(work->figure, tile, box->left + 0.5);
-    double ty0 = place_y(work->figure, tile, box->top + 0.5);
+    double tx = place_x(work, tile, box->left + 0.5);
+    double ty0 = place_y(work, tile, box->top + 0.5);
     for (uint32_t row = 0; row < box->bottom - box->top; row++) {
         IfigLightRow *light = s->rows + (box->top - s->top + row);
         ifig_plain_row(work->figure, &work->carrier, &work->plain, tx, ty0 - row * tile->pixel,
@@ -258,8 +261,8 @@ static void render_box(IfigRegionWork *work, const Square *s, const Box *box, Wa
 static Way choose_way(IfigRegionWork *work, const IfigTile *tile, const Box *box, int at_last)
 {
     const IfigFigure *figure = work->figure;
-    double left = place_x(figure, tile, box->left), right = place_x(figure, tile, box->right);
-    double top = place_y(figure, tile, box->top), bottom = place_y(figure, tile, box->bottom);
+    double left = place_x(work, tile, box->left), right = place_x(work, tile, box->right);
+    double top = place_y(work, tile, box->top), bottom = place_y(work, tile, box->bottom);
     IfigPatch patch = {0.5 * (left + right), 0.5 * (top + bottom), 0.5 * (right - left),
                        0.5 * (top - bottom)};
     uint32_t pixels = (box->right - box->left) * (box->bottom - box->top);
@@ -284,7 +287,7 @@ static void render_fitted(IfigRegionWork *work, const Square *s)
 {
     Box box;
     int may_carry = work->figure->support_set_count > 0 && s->side >= LEAST_CARRIED;
-    if (!box_of(work->figure, s->left, s->top, s->side, &box)) {
+    if (!box_of(work, s->left, s->top, s->side, &box)) {
         return;
     }
     int at_last = s->side < 2 * LEAST_CARRIED || work->figure->is_absorbing;
@@ -302,7 +305,7 @@ static void render_fitted(IfigRegionWork *work, const Square *s)
 static void render_square(IfigRegionWork *work, Square square)
 {
     Box box;
-    if (!box_of(work->figure, square.left, square.top, square.side, &box)) {
+    if (!box_of(work, square.left, square.top, square.side, &box)) {
         return;
     }
     IfigTile tile = tile_about(work, &box);
@@ -320,12 +323,16 @@ static void render_square(IfigRegionWork *work, Square square)
 const IfigLightRow *ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top,
                                        uint32_t side, IfigRegionWork *work)
 {
-    work->figure = figure;
-    for (uint32_t row = 0; row < side; row++) {
+    uint32_t finer = figure->finer;
+    for (uint32_t row = 0; row < side * finer; row++) {
         for (size_t i = 0; i < 3; i++) {
-            memset(work->rows[row].xyz[i], 0, side * sizeof(float));
+            memset(work->rows[row].xyz[i], 0, side * finer * sizeof(float));
         }
     }
-    render_square(work, (Square){NULL, work->rows, 0, left, top, side});
-    return work->rows;
+    render_square(work, (Square){NULL, work->rows, 0, left * finer, top * finer, side * finer});
+    if (finer == 1) {
+        return work->rows;
+    }
+    ifig_finer_means(figure, left, top, side, work->rows, work->means);
+    return work->means;
 }
