@@ -156,6 +156,6 @@ size_t ifig_few_work_size(void);
 void ifig_few_begin(const IfigFigure *figure, const IfigCarrier *carrier, double tx0, double ty,
                     double side, size_t count, IfigFewWork *work);
 void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double ty, size_t number,
-                  IfigFewWork *work, IfigLightRow *row, size_t to, unsigned char *bent);
+                  IfigFewWork *work, IfigRowPlace to, unsigned char *bent);
 
 #endif

@@ -96,6 +96,12 @@ typedef struct IfigLightRow {
     float xyz[3][IFIG_TILE_MAX];
 } IfigLightRow;
 
+/* Where pixels go: a row, and the first one's column. */
+typedef struct IfigRowPlace {
+    IfigLightRow *row;
+    size_t column;
+} IfigRowPlace;
+
 /* A square of the picture whose smooth quantities are polynomials in tx, ty from -1 to 1:
  * coefficient[((k * quantity_count + q) * N + j) * N + i] of tx^i ty^j at spectral sample k. */
 typedef struct IfigTile {
@@ -173,13 +179,13 @@ int ifig_tile_fit(const IfigFigure *figure, IfigTile *tile);
 void ifig_tile_sample(const IfigFigure *figure, const IfigTile *tile, size_t k, double *c);
 void ifig_tile_samples(const IfigFigure *figure, IfigTile *tile);
 
-/* fringe_sum.c: XYZ of a row of count samples from column `to` on, each an area of the given side
+/* fringe_sum.c: XYZ of a row of count samples to where they go, each an area of the given side
  * in tx, the first centred on (tx0, ty). workspace: ifig_fringe_workspace_size doubles. bent (may
  * be NULL): set to 1 for samples whose phase bends too much within their area for the closed form.
  */
 size_t ifig_fringe_workspace_size(const IfigFigure *figure);
 void ifig_fringe_row(const IfigFigure *figure, const IfigTile *tile, double tx0, double ty,
-                     double side, size_t count, double *workspace, IfigLightRow *row, size_t to,
+                     double side, size_t count, double *workspace, IfigRowPlace to,
                      unsigned char *bent);
 
 /* region.c: XYZ of a square of the picture, in pixels from its top left corner. */

@@ -348,7 +348,7 @@ static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const
 
 /* A, and the fringes by the weights of their rungs. */
 static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigFewWork *work,
-                       size_t count, IfigLightRow *row, size_t to)
+                       size_t count, IfigRowPlace to)
 {
     size_t supports = carrier->supports->count;
     const MeanRow *mean = &work->mean;
@@ -365,7 +365,7 @@ static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const Ifi
             }
         }
         for (int i = 0; i < 3; i++) {
-            row->xyz[i][to + x] = sum[i];
+            to.row->xyz[i][to.column + x] = sum[i];
         }
     }
 }
@@ -381,14 +381,14 @@ void ifig_few_begin(const IfigFigure *figure, const IfigCarrier *carrier, double
 }
 
 void ifig_few_row(const IfigFigure *figure, IfigCarrier *carrier, double ty, size_t number,
-                  IfigFewWork *work, IfigLightRow *row, size_t to, unsigned char *bent)
+                  IfigFewWork *work, IfigRowPlace to, unsigned char *bent)
 {
     FewRow *above = &work->row[number % 3], *here = &work->row[(number + 1) % 3];
     FewRow *below = &work->row[(number + 2) % 3];
     size_t count = work->count;
     prepare_row(figure, carrier, work->tx0, ty - work->side, work->side, count, below);
     mean_row(figure, carrier, above, here, below, count, work);
-    colour_row(figure, carrier, work, count, row, to);
+    colour_row(figure, carrier, work, count, to);
     for (size_t x = 0; x < count; x++) {
         bent[x] = work->change.bent[x] != 0;
     }

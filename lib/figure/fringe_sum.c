@@ -308,7 +308,7 @@ static void one_layer(const IfigFigure *figure, const IfigTile *tile, const doub
 }
 
 void ifig_fringe_row(const IfigFigure *figure, const IfigTile *tile, double tx0, double ty,
-                     double side, size_t count, double *workspace, IfigLightRow *row, size_t to,
+                     double side, size_t count, double *workspace, IfigRowPlace to,
                      unsigned char *bent)
 {
     double tx[MOST], sum[3][MOST] = {{0}};
@@ -325,7 +325,7 @@ void ifig_fringe_row(const IfigFigure *figure, const IfigTile *tile, double tx0,
     }
     for (size_t i = 0; i < 3; i++) {
         for (size_t x = 0; x < count; x++) {
-            row->xyz[i][to + x] = (float)sum[i][x];
+            to.row->xyz[i][to.column + x] = (float)sum[i][x];
         }
     }
 }

@@ -45,12 +45,12 @@ size_t ifig_plain_nodes_size(void); /* of the room */
 int ifig_plain_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
                    IfigCarrier *carrier, IfigPlainNodes *nodes, IfigPlain *plain);
 
-/* plain_row.c: XYZ of count pixels (at most IFIG_ROW_MAX) of a row of the tile from column `to` on,
+/* plain_row.c: XYZ of count pixels (at most IFIG_ROW_MAX) of a row of the tile to where they go,
  * the first centred on (tx0, ty), each of the given side. */
 typedef struct IfigPlainWork IfigPlainWork;
 size_t ifig_plain_work_size(void);
 void ifig_plain_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigPlain *plain,
                     double tx0, double ty, double side, size_t count, IfigPlainWork *work,
-                    IfigLightRow *row, size_t to);
+                    IfigRowPlace to);
 
 #endif

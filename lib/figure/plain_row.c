@@ -129,7 +129,7 @@ IFIG_INLINE void add_fringes(const IfigRung *rung, size_t supports, const IfigPl
 /* A, and the fringes by the weights of their rungs, LANES pixels at a time. */
 IFIG_CLONES
 static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigPlainWork *w,
-                       size_t count, IfigLightRow *row, size_t to)
+                       size_t count, IfigRowPlace to)
 {
     for (size_t x = 0; x < count; x += LANES) {
         Floats sum[3];
@@ -148,18 +148,18 @@ static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const Ifi
             }
         }
         for (size_t i = 0; i < 3; i++) {
-            memcpy(&row->xyz[i][to + x], &sum[i], lanes * sizeof(float));
+            memcpy(&to.row->xyz[i][to.column + x], &sum[i], lanes * sizeof(float));
         }
     }
 }
 
 void ifig_plain_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigPlain *plain,
                     double tx0, double ty, double side, size_t count, IfigPlainWork *work,
-                    IfigLightRow *row, size_t to)
+                    IfigRowPlace to)
 {
     const IfigPatch *patch = &plain->patch;
     double p0 = (tx0 - patch->x) / patch->half_x, q = (ty - patch->y) / patch->half_y;
     size_t padded = (count + 15) / 16 * 16;
     prepare_row(plain, carrier, p0, side / patch->half_x, q, padded, work);
-    colour_row(figure, carrier, work, count, row, to);
+    colour_row(figure, carrier, work, count, to);
 }

@@ -145,23 +145,23 @@ static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty
                       int by_few, size_t number)
 {
     unsigned char bent[IFIG_ROW_MAX];
+    IfigRowPlace to = {&work->finer, 0};
     double side = tile->pixel / FINER;
     ty -= (double)number * side;
     if (!by_few) {
-        ifig_fringe_row(work->figure, tile, tx, ty, side, count, work->fringe, &work->finer, 0,
-                        NULL);
+        ifig_fringe_row(work->figure, tile, tx, ty, side, count, work->fringe, to, NULL);
         return;
     }
     if (number == 0) {
         ifig_few_begin(work->figure, &work->carrier, tx, ty, side, count, work->few_finer);
     }
-    ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, &work->finer, 0, bent);
+    ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, to, bent);
 }
 
 /* Take the means of bent pixels side by side, at most FINER_PIXELS, over finer samples. (tx, ty):
  * the first one's centre. */
 static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
-                         size_t pixels, IfigLightRow *light, size_t to)
+                         size_t pixels, IfigRowPlace to)
 {
     double sum[3][FINER_PIXELS] = {{0}}, away = 0.5 * tile->pixel * (1.0 - 1.0 / FINER);
     if (!by_few) {
@@ -177,14 +177,14 @@ static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double
     }
     for (size_t i = 0; i < 3; i++) {
         for (size_t x = 0; x < pixels; x++) {
-            light->xyz[i][to + x] = (float)(sum[i][x] / (FINER * FINER));
+            to.row->xyz[i][to.column + x] = (float)(sum[i][x] / (FINER * FINER));
         }
     }
 }
 
 /* The bent pixels of a row. (tx, ty): the centre of its first. */
 static void render_bent(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
-                        const unsigned char *bent, size_t count, IfigLightRow *light, size_t to)
+                        const unsigned char *bent, size_t count, IfigRowPlace to)
 {
     for (size_t x = 0; x < count; x++) {
         size_t run = 0;
@@ -192,10 +192,17 @@ static void render_bent(IfigRegionWork *work, IfigTile *tile, double tx, double 
             run++;
         }
         if (run > 0) {
-            render_finer(work, tile, tx + (double)x * tile->pixel, ty, by_few, run, light, to + x);
+            IfigRowPlace here = {to.row, to.column + x};
+            render_finer(work, tile, tx + (double)x * tile->pixel, ty, by_few, run, here);
             x += run - 1;
         }
     }
+}
+
+/* Where a row of a box goes. */
+static IfigRowPlace row_place(const Square *s, const Box *box, uint32_t row)
+{
+    return (IfigRowPlace){s->rows + (box->top - s->top + row), s->column + (box->left - s->left)};
 }
 
 /* Columns left to right of a box, all its rows. */
@@ -213,15 +220,13 @@ static void render_strip(IfigRegionWork *work, const Square *s, const Box *box, 
     }
     for (uint32_t row = 0; row < box->bottom - box->top; row++) {
         double ty = ty0 - row * tile->pixel;
-        IfigLightRow *light = s->rows + (box->top - s->top + row);
-        size_t to = s->column + (box->left - s->left);
+        IfigRowPlace to = row_place(s, box, row);
         if (by_few) {
-            ifig_few_row(work->figure, &work->carrier, ty, row, work->few, light, to, bent);
+            ifig_few_row(work->figure, &work->carrier, ty, row, work->few, to, bent);
         } else {
-            ifig_fringe_row(work->figure, tile, tx, ty, tile->pixel, count, work->fringe, light, to,
-                            bent);
+            ifig_fringe_row(work->figure, tile, tx, ty, tile->pixel, count, work->fringe, to, bent);
         }
-        render_bent(work, tile, tx, ty, by_few, bent, count, light, to);
+        render_bent(work, tile, tx, ty, by_few, bent, count, to);
     }
 }
 
@@ -233,10 +238,8 @@ static void render_plain_strip(IfigRegionWork *work, const Square *s, const Box 
     double tx = place_x(work, tile, box->left + 0.5);
     double ty0 = place_y(work, tile, box->top + 0.5);
     for (uint32_t row = 0; row < box->bottom - box->top; row++) {
-        IfigLightRow *light = s->rows + (box->top - s->top + row);
         ifig_plain_row(work->figure, &work->carrier, &work->plain, tx, ty0 - row * tile->pixel,
-                       tile->pixel, count, work->plain_work, light,
-                       s->column + (box->left - s->left));
+                       tile->pixel, count, work->plain_work, row_place(s, box, row));
     }
 }
 

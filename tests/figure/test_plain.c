@@ -65,8 +65,10 @@ static double worst_of_row(Patch *p, uint32_t row, double *workspace, IfigPlainW
 {
     static IfigLightRow plain, exact;
     double worst = 0, side = p->tile.pixel, ty = 1.0 - (row + 0.5) * side, tx = -1.0 + 0.5 * side;
-    ifig_plain_row(p->figure, &p->carrier, &p->plain, tx, ty, side, SIDE, work, &plain, 3);
-    ifig_fringe_row(p->figure, &p->tile, tx, ty, side, SIDE, workspace, &exact, 3, NULL);
+    ifig_plain_row(p->figure, &p->carrier, &p->plain, tx, ty, side, SIDE, work,
+                   (IfigRowPlace){&plain, 3});
+    ifig_fringe_row(p->figure, &p->tile, tx, ty, side, SIDE, workspace, (IfigRowPlace){&exact, 3},
+                    NULL);
     for (size_t x = 3; x < SIDE + 3; x++) {
         for (int i = 0; i < 3; i++) {
             worst =
