@@ -83,9 +83,6 @@ static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *op
     IfigAxes axes;
     IfigStatus status = ifig_raster_create(options, scene->lamp, &figure->raster, error);
     if (status == IFIG_OK) {
-        figure->finer = ifig_finer_than(&figure->raster);
-    }
-    if (status == IFIG_OK) {
         status = ifig_figure_axes(scene, figure, &axes, error);
     }
     if (status == IFIG_OK) {
@@ -107,6 +104,7 @@ static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *op
     }
     if (status == IFIG_OK) {
         figure->raster.symmetry = ifig_figure_symmetry(figure);
+        ifig_figure_choose_finer(figure);
     }
     return status;
 }

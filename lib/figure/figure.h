@@ -197,9 +197,9 @@ void ifig_region_work_free(IfigRegionWork *work);
 const IfigLightRow *ifig_region_render(const IfigFigure *figure, uint32_t left, uint32_t top,
                                        uint32_t side, IfigRegionWork *work);
 
-/* finer.c: how much finer a raster is rendered; and of a square of the picture, in its pixels, the
- * means of those that were rendered. */
-uint32_t ifig_finer_than(const IfigRaster *raster);
+/* finer.c: how much finer a figure is rendered whose wavelengths have been chosen; and of a square
+ * of the picture, in its pixels, the means of those that were rendered. */
+void ifig_figure_choose_finer(IfigFigure *figure);
 void ifig_finer_means(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
                       const IfigLightRow *fine, IfigLightRow *mean);
 

@@ -8,13 +8,56 @@
 /* Sides below which a picture is made from a finer one: about where a finer one costs least. */
 enum { LEAST_PIXELS = 512 };
 
-uint32_t ifig_finer_than(const IfigRaster *raster)
+/* Turns of the phase in a pixel up to which it is still worth forming as it stands. */
+static const double MOST_TURNS = 0.15;
+
+/* The phase at the shortest wavelength at a place of the disc. */
+static double turns_at(const IfigFigure *figure, double x, double y)
 {
-    uint32_t finer = 1;
-    while (raster->pixels * finer < LEAST_PIXELS && raster->tile_pixels * finer < IFIG_TILE_MAX) {
-        finer *= 2;
+    IfigSmooth smooth;
+    double theta = ifig_field_theta(&figure->instrument, sqrt(x * x + y * y));
+    size_t shortest = figure->node_count - 1;
+    ifig_point_quantities(&figure->instrument, &figure->medium[shortest], 1, theta, atan2(y, x),
+                          &smooth);
+    double h2 = smooth.q[0] > 0 ? smooth.q[0] : 0;
+    return 2.0 * figure->thickness_nm[0] * sqrt(h2) / figure->samples.wavelength_nm[0];
+}
+
+/* How much the phase changes across a pixel, looked at on a grid of the disc. */
+static double turns_in_a_pixel(const IfigFigure *figure)
+{
+    enum { STEPS = 8 };
+    double most = 0, side = 2.0 / STEPS, pixels = side * 0.5 * figure->raster.pixels;
+    for (int j = 0; j <= STEPS; j++) {
+        double y = j * side - 1.0, before = 0;
+        for (int i = 0; i <= STEPS; i++) {
+            double x = i * side - 1.0, r = sqrt(x * x + y * y);
+            /* What lies beyond the rim is asked at it. */
+            double within = r > 1.0 ? 1.0 / r : 1.0,
+                   turns = turns_at(figure, x * within, y * within);
+            most = i > 0 ? fmax(most, fabs(turns - before)) : most;
+            before = turns;
+        }
     }
-    return finer;
+    return most / pixels;
+}
+
+void ifig_figure_choose_finer(IfigFigure *figure)
+{
+    IfigRaster *raster = &figure->raster;
+    figure->finer = 1;
+    /* Stacks, lines and narrow bands of colour are summed over all samples pixel by pixel. */
+    if (figure->support_set_count == 0 || figure->is_absorbing || raster->pixels >= LEAST_PIXELS) {
+        return;
+    }
+    double turns = turns_in_a_pixel(figure);
+    while (turns > MOST_TURNS * figure->finer && figure->finer < IFIG_TILE_MAX &&
+           raster->pixels * figure->finer < LEAST_PIXELS) {
+        figure->finer *= 2;
+    }
+    while (raster->tile_pixels * figure->finer > IFIG_TILE_MAX) {
+        raster->tile_pixels /= 2;
+    }
 }
 
 /* The share of a finer pixel that lies within the disc: optics are not to be asked beyond. */

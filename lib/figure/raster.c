@@ -21,10 +21,11 @@ static IfigStatus check_options(const IfigFigureOptions *options, IfigError *err
     return status;
 }
 
-/* The side of a tile: the picture in about 8 x 8, a power of two. */
+/* The side of a tile: the picture in about 8 x 8, a power of two that halves down to a few
+ * pixels. */
 static uint32_t choose_tile(uint32_t pixels)
 {
-    uint32_t side = 1;
+    uint32_t side = 8;
     while (side < IFIG_TILE_MAX && side * 8 < pixels) {
         side *= 2;
     }

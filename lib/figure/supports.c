@@ -131,4 +131,5 @@ void ifig_supports_free(IfigFigure *figure)
         free(figure->supports[i].weight);
     }
     free(figure->weight_plane);
+    figure->weight_plane = NULL;
 }
