@@ -231,6 +231,9 @@ IfigRectangle ifig_raster_rows(const IfigRaster *raster, uint32_t first_row, uin
  * the row's first pixel; count pixels that lie inside the picture. */
 void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_t left,
                        uint32_t top, uint32_t count, const IfigLightRow *light, void *row);
+/* The share of a pixel that lies within the disc of a picture, from its centre's distance to the
+ * rim; radius of the disc in pixels. */
+double ifig_share_in_disc(double radius, uint32_t column, uint32_t row);
 void ifig_code_table(IfigRaster *raster);
 size_t ifig_pixel_bytes(IfigPixelFormat format);
 

@@ -60,14 +60,6 @@ void ifig_figure_choose_finer(IfigFigure *figure)
     }
 }
 
-/* The share of a finer pixel that lies within the disc: optics are not to be asked beyond. */
-static double share(double radius, uint32_t column, uint32_t row)
-{
-    double x = column + 0.5 - radius, y = row + 0.5 - radius;
-    double inside = radius - sqrt(x * x + y * y) + 0.5;
-    return inside < 0 ? 0 : inside > 1 ? 1 : inside;
-}
-
 void ifig_finer_means(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
                       const IfigLightRow *fine, IfigLightRow *mean)
 {
@@ -78,7 +70,8 @@ void ifig_finer_means(const IfigFigure *figure, uint32_t left, uint32_t top, uin
             double sum[3] = {0, 0, 0}, shares = 0;
             for (uint32_t i = 0; i < finer * finer; i++) {
                 uint32_t x = column * finer + i % finer, y = row * finer + i / finer;
-                double part = share(radius, left * finer + x, top * finer + y);
+                /* Optics are not to be asked beyond the disc. */
+                double part = ifig_share_in_disc(radius, left * finer + x, top * finer + y);
                 for (size_t c = 0; c < 3; c++) {
                     sum[c] += part * (double)fine[y].xyz[c][x];
                 }

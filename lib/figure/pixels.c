@@ -13,11 +13,9 @@ size_t ifig_pixel_bytes(IfigPixelFormat format)
                                           : 3 * sizeof(float);
 }
 
-/* The share of a pixel that lies within the disc, from its centre's distance to the rim. */
-static double coverage(const IfigRaster *raster, uint32_t left, uint32_t top)
+double ifig_share_in_disc(double radius, uint32_t column, uint32_t row)
 {
-    double radius = 0.5 * raster->pixels;
-    double x = left + 0.5 - radius, y = radius - top - 0.5;
+    double x = column + 0.5 - radius, y = radius - row - 0.5;
     double inside = radius - sqrt(x * x + y * y) + 0.5;
     return inside < 0 ? 0 : inside > 1 ? 1 : inside;
 }
@@ -57,7 +55,7 @@ static void to_linear(const IfigRaster *raster, uint32_t left, uint32_t top, siz
 /* Linear sRGB within 0..1, the surround blended in by the uncovered share. */
 static void bring_in(const IfigRaster *raster, uint32_t left, uint32_t top, double rgb[3])
 {
-    double covered = coverage(raster, left, top);
+    double covered = ifig_share_in_disc(0.5 * raster->pixels, left, top);
     if (covered > 0.0) {
         ifig_colour_into_gamut(rgb);
     }
@@ -94,7 +92,7 @@ static void write_xyz(const IfigRaster *raster, uint32_t left, uint32_t top, uin
                       const IfigLightRow *light, float *row)
 {
     for (uint32_t p = 0; p < count; p++) {
-        double covered = coverage(raster, left + p, top);
+        double covered = ifig_share_in_disc(0.5 * raster->pixels, left + p, top);
         for (size_t i = 0; i < 3; i++) {
             row[3 * p + i] = (float)(covered * (double)light->xyz[i][p]);
         }
