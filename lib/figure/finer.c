@@ -33,8 +33,8 @@ static double turns_in_a_pixel(const IfigFigure *figure)
         for (int i = 0; i <= STEPS; i++) {
             double x = i * side - 1.0, r = sqrt(x * x + y * y);
             /* What lies beyond the rim is asked at it. */
-            double within = r > 1.0 ? 1.0 / r : 1.0,
-                   turns = turns_at(figure, x * within, y * within);
+            double within = r > 1.0 ? 1.0 / r : 1.0;
+            double turns = turns_at(figure, x * within, y * within);
             most = i > 0 ? fmax(most, fabs(turns - before)) : most;
             before = turns;
         }

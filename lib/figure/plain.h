@@ -33,7 +33,7 @@ typedef struct IfigPlain {
     float even[3][NN], away[IFIG_PLAIN_SUPPORTS][NN];
     float re[IFIG_PLAIN_SUPPORTS][NN], im[IFIG_PLAIN_SUPPORTS][NN];
     float slope[IFIG_PLAIN_SUPPORTS], offset[IFIG_PLAIN_SUPPORTS];
-    size_t count; /* supports; none where no fringe is left */
+    size_t count; /* supports */
     int has_im;
     IfigRungs rungs;
 } IfigPlain;
