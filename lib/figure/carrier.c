@@ -122,12 +122,24 @@ static void fit_lines(const Trial *trial, IfigCarrier *carrier)
     }
 }
 
-/* What is left of a support's fringe at a point, as fringe_few.c takes it. */
-static double left_at(const IfigCarrier *carrier, const IfigCarrierPoint *p, size_t k)
+/* Whether the pixel about a point is the mean of finer samples, as fringe_few.c finds. */
+static int is_bent(const IfigCarrier *carrier, const IfigCarrierPoint *p)
+{
+    const IfigSupports *supports = carrier->supports;
+    int bent = ifig_point_is_bent(p, supports->sample[supports->reference]);
+    for (size_t j = 0; j < supports->count && carrier->own_changes; j++) {
+        bent |= ifig_point_is_bent(p, supports->sample[j]);
+    }
+    return bent;
+}
+
+/* What is left of a support's fringe at a point, as fringe_few.c takes it. part: what the phase
+ * changes of what it does across a pixel. */
+static double left_at(const IfigCarrier *carrier, const IfigCarrierPoint *p, size_t k, double part)
 {
     const IfigSupports *supports = carrier->supports;
     size_t from = carrier->own_changes ? k : supports->sample[supports->reference];
-    double slope = carrier->own_changes ? 1.0 : carrier->slope[k];
+    double slope = carrier->own_changes ? part : part * carrier->slope[k];
     return ifig_sinc_turns(slope * p->x[from]) * ifig_sinc_turns(slope * p->y[from]);
 }
 
@@ -157,16 +169,18 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const If
     const IfigRung *rung =
         place < carrier->ladder.count ? ifig_carrier_rung(figure, carrier, place) : NULL;
     double rung_turns = ifig_ladder_turns(&carrier->ladder, place);
+    int bent = is_bent(carrier, p);
+    double part = bent ? 1.0 / IFIG_FINER : 1.0;
     double complex even[3], fringe[3];
     for (int i = 0; i < 3; i++) {
         even[i] = p->even_sum[i];
-        fringe[i] = p->fringe_sum[i];
+        fringe[i] = bent ? p->finer_sum[i] : p->fringe_sum[i];
     }
     for (size_t j = 0; j < supports->count; j++) {
         size_t k = supports->sample[j];
         double phase = ifig_carrier_phase(carrier, k, rung_turns);
         double complex back = ifig_cosine_turns(phase) - I * ifig_sine_turns(phase);
-        double complex z = left_at(carrier, p, k) * (p->re[k] + I * p->im[k]) * back;
+        double complex z = left_at(carrier, p, k, part) * (p->re[k] + I * p->im[k]) * back;
         for (int i = 0; i < 3; i++) {
             even[i] -= supports->even[j][i] * p->even[k];
             if (rung != NULL) {

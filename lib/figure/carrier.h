@@ -64,14 +64,18 @@ typedef struct IfigPatch {
     double x, y, half_x, half_y;
 } IfigPatch;
 
-/* All samples at one point: phase, its change across a pixel, A, z; what they add
- * up to; and how many levels of 255 a unit of red, green and blue light is there at most. */
+/* Pixels whose phase bends are means of so many samples along each side. */
+enum { IFIG_FINER = 8 };
+
+/* All samples at one point: phase, its change across a pixel, A, z; what they add up to, in a pixel
+ * and in one of the finer samples that a pixel beside an axis is the mean of; and how many levels
+ * of 255 a unit of red, green and blue light is there at most. */
 typedef struct IfigCarrierPoint {
     double at[2]; /* on the tile */
     double turns[IFIG_SAMPLES_PADDED], x[IFIG_SAMPLES_PADDED], y[IFIG_SAMPLES_PADDED];
     double even[IFIG_SAMPLES_PADDED], re[IFIG_SAMPLES_PADDED], im[IFIG_SAMPLES_PADDED];
     double even_sum[3], levels[3];
-    double complex fringe_sum[3];
+    double complex fringe_sum[3], finer_sum[3];
 } IfigCarrierPoint;
 
 /* Points of a patch at which its carrier is fitted and tested, in halves of its sides. */
@@ -110,6 +114,13 @@ int ifig_carrier_agrees(const IfigFigure *figure, const IfigCarrier *carrier,
 /* carrier_point.c. at_node: room for two more than every quantity at every node. */
 void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
                         double *at_node, IfigCarrierPoint *p);
+
+/* Whether a support's axis is so near that fringe_few.c takes the pixel for bent. */
+IFIG_INLINE int ifig_point_is_bent(const IfigCarrierPoint *p, size_t k)
+{
+    double steep = ifig_magnitude(p->x[k]) + ifig_magnitude(p->y[k]);
+    return (steep > 0.3 * p->turns[k]) & (steep > 0.005);
+}
 
 /* The phase's step from each sample to the next: half the way between the neighbours. */
 IFIG_INLINE void ifig_carrier_steps(const double *restrict turns, size_t count,

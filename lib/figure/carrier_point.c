@@ -112,16 +112,18 @@ IFIG_INLINE double sum_of_products(const double *restrict weight, const double *
     return ((sum[0] + sum[4]) + (sum[2] + sum[6])) + ((sum[1] + sum[5]) + (sum[3] + sum[7]));
 }
 
-/* The sum over all samples, as fringe_sum.c takes it. */
-IFIG_INLINE void full_sum(const IfigFigure *figure, IfigCarrierPoint *restrict p)
+/* The sum over all samples, as fringe_sum.c takes it; the phase changes so much of what it does
+ * across a pixel. */
+IFIG_INLINE void full_sum(const IfigFigure *figure, float part, IfigCarrierPoint *restrict p,
+                          double complex sum[3])
 {
     size_t count = figure->samples.count;
     double step[IFIG_SAMPLES_PADDED], re[IFIG_SAMPLES_PADDED], im[IFIG_SAMPLES_PADDED];
     ifig_carrier_steps(p->turns, count, step);
     for (size_t k = 0; k < count; k++) {
         double left =
-            (double)(ifig_spline_part((float)step[k]) * ifig_sinc_part((float)p->x[k]).sinc *
-                     ifig_sinc_part((float)p->y[k]).sinc);
+            (double)(ifig_spline_part((float)step[k]) * ifig_sinc_part(part * (float)p->x[k]).sinc *
+                     ifig_sinc_part(part * (float)p->y[k]).sinc);
         re[k] = left * p->re[k];
         im[k] = left * p->im[k];
     }
@@ -131,8 +133,7 @@ IFIG_INLINE void full_sum(const IfigFigure *figure, IfigCarrierPoint *restrict p
     for (size_t i = 0; i < 3; i++) {
         const double *weight = figure->weight_plane + i * IFIG_SAMPLES_PADDED;
         p->even_sum[i] = sum_of_products(weight, p->even, count);
-        p->fringe_sum[i] =
-            sum_of_products(weight, re, count) + I * sum_of_products(weight, im, count);
+        sum[i] = sum_of_products(weight, re, count) + I * sum_of_products(weight, im, count);
     }
 }
 
@@ -153,6 +154,16 @@ static void find_levels(const IfigRaster *raster, IfigCarrierPoint *p)
         p->levels[i] =
             levels_per_light(creal(ifig_channel(raster->plain_colour[i], even)) - fringe);
     }
+}
+
+/* Whether the axis of some sample stands within a few pixels. */
+IFIG_INLINE int is_beside_axis(const IfigCarrierPoint *p, size_t count)
+{
+    int beside = 0;
+    for (size_t k = 0; k < count; k++) {
+        beside |= ifig_point_is_bent(p, k);
+    }
+    return beside;
 }
 
 IFIG_CLONES
@@ -181,7 +192,10 @@ static void make_point(const IfigFigure *figure, const IfigTile *tile, double tx
         interpolate(figure, 3, at_node, &quantities);
         waves(figure, IFIG_FIELDS_REAL, &quantities, p);
     }
-    full_sum(figure, p);
+    full_sum(figure, 1.0F, p, p->fringe_sum);
+    if (is_beside_axis(p, figure->samples.count)) {
+        full_sum(figure, 1.0F / IFIG_FINER, p, p->finer_sum);
+    }
 }
 
 void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,

@@ -15,8 +15,7 @@ enum {
     LEAST_CARRIED = 8,  /* pixels: below, a carrier costs more than it saves */
     LEAST_PLAIN = 400,  /* pixels of the picture: fewer are not worth another fit */
     LEAST_DIVIDED = 32, /* pixels: below, where one carrier fails four most often fail too */
-    FINER = 8,          /* samples along each side of a pixel whose phase bends */
-    FINER_PIXELS = IFIG_ROW_MAX / FINER
+    FINER_PIXELS = IFIG_ROW_MAX / IFIG_FINER
 };
 
 struct IfigRegionWork {
@@ -146,7 +145,7 @@ static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty
 {
     unsigned char bent[IFIG_ROW_MAX];
     IfigRowPlace to = {&work->finer, 0};
-    double side = tile->pixel / FINER;
+    double side = tile->pixel / IFIG_FINER;
     ty -= (double)number * side;
     if (!by_few) {
         ifig_fringe_row(work->figure, tile, tx, ty, side, count, work->fringe, to, NULL);
@@ -163,21 +162,21 @@ static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty
 static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
                          size_t pixels, IfigRowPlace to)
 {
-    double sum[3][FINER_PIXELS] = {{0}}, away = 0.5 * tile->pixel * (1.0 - 1.0 / FINER);
+    double sum[3][FINER_PIXELS] = {{0}}, away = 0.5 * tile->pixel * (1.0 - 1.0 / IFIG_FINER);
     if (!by_few) {
         ifig_tile_samples(work->figure, tile);
     }
-    for (size_t row = 0; row < FINER; row++) {
-        finer_row(work, tile, tx - away, ty + away, FINER * pixels, by_few, row);
+    for (size_t row = 0; row < IFIG_FINER; row++) {
+        finer_row(work, tile, tx - away, ty + away, IFIG_FINER * pixels, by_few, row);
         for (size_t i = 0; i < 3; i++) {
-            for (size_t x = 0; x < FINER * pixels; x++) {
-                sum[i][x / FINER] += (double)work->finer.xyz[i][x];
+            for (size_t x = 0; x < IFIG_FINER * pixels; x++) {
+                sum[i][x / IFIG_FINER] += (double)work->finer.xyz[i][x];
             }
         }
     }
     for (size_t i = 0; i < 3; i++) {
         for (size_t x = 0; x < pixels; x++) {
-            to.row->xyz[i][to.column + x] = (float)(sum[i][x] / (FINER * FINER));
+            to.row->xyz[i][to.column + x] = (float)(sum[i][x] / (IFIG_FINER * IFIG_FINER));
         }
     }
 }
@@ -293,7 +292,7 @@ static void render_fitted(IfigRegionWork *work, const Square *s)
     if (!box_of(work, s->left, s->top, s->side, &box)) {
         return;
     }
-    int at_last = s->side < 2 * LEAST_CARRIED || work->figure->is_absorbing;
+    int at_last = s->side < LEAST_DIVIDED || work->figure->is_absorbing;
     Way way = may_carry ? choose_way(work, s->tile, &box, at_last) : BY_ALL_SAMPLES;
     if (way != BY_ALL_SAMPLES || !may_carry || s->side < LEAST_DIVIDED) {
         render_box(work, s, &box, way);
