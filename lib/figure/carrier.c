@@ -165,7 +165,7 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const If
 {
     const IfigSupports *supports = carrier->supports;
     double turns = p->turns[supports->sample[supports->reference]];
-    int32_t place = ifig_ladder_place(&carrier->ladder, supports->least_turns, turns);
+    int32_t place = ifig_ladder_place(&carrier->ladder, carrier->least_turns, turns);
     const IfigRung *rung =
         place < carrier->ladder.count ? ifig_carrier_rung(figure, carrier, place) : NULL;
     double rung_turns = ifig_ladder_turns(&carrier->ladder, place);
@@ -213,24 +213,36 @@ static void prepare(Trial *trial, IfigCarrier *carrier)
     add_axis(trial, last - last / 4);
 }
 
+/* The same with each support's own changes of phase, then with carriers from where on the fewest
+ * supports need them: where red and blue fringes differ by many turns and no axis is near, it is
+ * the sum that is not smooth. */
+static int supports_suffice_otherwise(const Trial *trial, IfigCarrier *carrier)
+{
+    int own_changes = carrier->own_changes;
+    carrier->own_changes = 1;
+    if (!own_changes && supports_suffice(trial, carrier)) {
+        return 1;
+    }
+    double least_turns = trial->figure->supports[0].least_turns;
+    int is_other = carrier->least_turns > least_turns;
+    carrier->least_turns = least_turns;
+    return is_other && supports_suffice(trial, carrier);
+}
+
 /* Whether a set of supports misses no more than is tolerated. */
 static int set_suffices(const Trial *trial, const IfigSupports *supports, IfigCarrier *carrier)
 {
     carrier->supports = supports;
     memset(carrier->is_made, 0, (size_t)carrier->ladder.count);
     fit_lines(trial, carrier);
+    carrier->least_turns = supports->least_turns;
     carrier->own_changes = trial->point_count > IFIG_GRID_POINTS;
     carrier->largest_slope = 1.0;
     for (size_t j = 0; j < supports->count; j++) {
         double slope = ifig_magnitude(carrier->slope[supports->sample[j]]);
         carrier->largest_slope = slope > carrier->largest_slope ? slope : carrier->largest_slope;
     }
-    int suffice = supports_suffice(trial, carrier);
-    if (!suffice && !carrier->own_changes) {
-        carrier->own_changes = 1;
-        suffice = supports_suffice(trial, carrier);
-    }
-    return suffice;
+    return supports_suffice(trial, carrier) || supports_suffice_otherwise(trial, carrier);
 }
 
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,

@@ -87,6 +87,7 @@ typedef struct IfigCarrier {
     IfigLadder ladder;
     double *offset, *slope; /* of every sample */
     double largest_slope;   /* of the supports */
+    double least_turns;     /* at the reference: below, there is no carrier */
     int own_changes;        /* the phase's changes across pixels are taken support by support */
     unsigned char *is_made; /* by rung */
     IfigRung *rung;

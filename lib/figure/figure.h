@@ -66,7 +66,7 @@ typedef struct IfigRaster {
 typedef struct IfigSupports {
     size_t count, sample[IFIG_SUPPORTS_MAX];
     size_t reference;   /* the support that matters most to the eye */
-    double least_turns; /* there: below, no carrier is needed */
+    double least_turns; /* there: below, hardly ever is a carrier needed */
     float *weight;      /* count x (X, Y, Z) x IFIG_SAMPLES_PADDED, the rest 0: w_k L_j(k) */
     double even[IFIG_SUPPORTS_MAX][3]; /* their sums over the samples */
 } IfigSupports;

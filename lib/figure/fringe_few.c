@@ -297,7 +297,7 @@ IFIG_INLINE int row_places(const IfigCarrier *carrier, const FewRow *above, cons
                            const FewRow *below, size_t count, IfigFewWork *restrict work)
 {
     const double *turns = here->turns[carrier->supports->reference];
-    double least = carrier->supports->least_turns;
+    double least = carrier->least_turns;
     int32_t seen = 0;
     for (size_t x = 0; x < count; x++) {
         int32_t place = ifig_ladder_place(&carrier->ladder, least, turns[x + 1]);

@@ -129,7 +129,7 @@ static int has_bent_pixels(const Nodes *n, const Slopes *t)
 static void choose_rungs(const IfigCarrier *carrier, const double turns[NN], IfigPlain *plain)
 {
     double least = turns[0], most = turns[0], c = carrier->ladder.coarse;
-    double first = carrier->supports->least_turns;
+    double first = carrier->least_turns;
     for (size_t i = 1; i < NN; i++) {
         least = turns[i] < least ? turns[i] : least;
         most = turns[i] > most ? turns[i] : most;
@@ -222,7 +222,7 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const If
     double row[N], turns;
     collapse(plain->turns, q, row);
     turns = horner(row, p);
-    int32_t place = ifig_ladder_place(&carrier->ladder, s->least_turns, turns);
+    int32_t place = ifig_ladder_place(&carrier->ladder, carrier->least_turns, turns);
     const IfigRung *rung =
         place < carrier->ladder.count ? ifig_carrier_rung(figure, carrier, place) : NULL;
     double complex even[3], fringe[3];

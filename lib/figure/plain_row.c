@@ -27,7 +27,7 @@ IFIG_INLINE void find_rungs(const IfigPlain *plain, const IfigCarrier *carrier, 
                             IfigPlainWork *restrict w)
 {
     const IfigLadder ladder = carrier->ladder;
-    double row[N], least = carrier->supports->least_turns;
+    double row[N], least = carrier->least_turns;
     double per_turn = rungs == IFIG_RUNGS_FOUR ? 4.0 : rungs == IFIG_RUNGS_ONE ? 1.0 : 0.0;
     double turns_per_rung = rungs == IFIG_RUNGS_FOUR ? 0.25 : per_turn;
     int32_t first = rungs == IFIG_RUNGS_ONE ? (int32_t)(4.0 * ladder.coarse) : 0;
