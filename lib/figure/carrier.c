@@ -31,8 +31,8 @@ typedef struct Trial {
     const IfigTile *tile;
     IfigPatch patch;
     size_t point_count;
-    IfigCarrierPoint *point; /* MOST_POINTS */
-    double *at_node;         /* room for one point */
+    IfigCarrierPoint *point;              /* MOST_POINTS */
+    double (*at_node)[IFIG_POINT_VALUES]; /* room for one point */
 } Trial;
 
 /* All samples at a point of the tile. */
@@ -280,7 +280,7 @@ IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, I
     carrier->is_made = calloc(rungs, 1);
     carrier->rung = malloc(rungs * IFIG_SUPPORTS_MAX * sizeof *carrier->rung);
     carrier->point = malloc(MOST_POINTS * sizeof(IfigCarrierPoint));
-    carrier->at_node = malloc(figure->node_count * (figure->quantity_count + 2) * sizeof(double));
+    carrier->at_node = malloc(figure->node_count * sizeof *carrier->at_node);
     carrier->coefficient =
         malloc(IFIG_SUPPORTS_MAX * figure->quantity_count * NN * sizeof *carrier->coefficient);
     if (carrier->offset == NULL || carrier->is_made == NULL || carrier->rung == NULL ||

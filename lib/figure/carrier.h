@@ -64,6 +64,9 @@ typedef struct IfigPatch {
     double x, y, half_x, half_y;
 } IfigPatch;
 
+/* What a point has at one wavelength: the quantities of one layer, the slopes of h^2. */
+enum { IFIG_POINT_VALUES = 9 };
+
 /* Pixels whose phase bends are means of so many samples along each side. */
 enum { IFIG_FINER = 8 };
 
@@ -96,7 +99,7 @@ typedef struct IfigCarrier {
     size_t point_count;
     double tolerated; /* there, in levels of 255 */
     IfigBasis basis;
-    double *at_node; /* room for the test */
+    double (*at_node)[IFIG_POINT_VALUES]; /* room for the test */
 } IfigCarrier;
 
 /* carrier.c */
@@ -112,9 +115,9 @@ int ifig_carrier_agrees(const IfigFigure *figure, const IfigCarrier *carrier,
                         const IfigCarrierPoint *p, const double complex even[3],
                         const double complex fringe[3], int is_carried);
 
-/* carrier_point.c. at_node: room for two more than every quantity at every node. */
+/* carrier_point.c. at_node: room for every node. */
 void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
-                        double *at_node, IfigCarrierPoint *p);
+                        double (*at_node)[IFIG_POINT_VALUES], IfigCarrierPoint *p);
 
 /* Whether a support's axis is so near that fringe_few.c takes the pixel for bent. */
 IFIG_INLINE int ifig_point_is_bent(const IfigCarrierPoint *p, size_t k)

@@ -35,43 +35,35 @@ typedef struct Quantities {
     double q[7][IFIG_SAMPLES_PADDED], x[IFIG_SAMPLES_PADDED], y[IFIG_SAMPLES_PADDED];
 } Quantities;
 
-/* From what the nodes have of two things to N samples from `first` on; beyond the last sample there
- * is room on either side. */
-IFIG_INLINE void carry(const IfigFigure *figure, const double *one, const double *other,
-                       size_t first, double *to_one, double *to_other)
+/* at_node: of each node what it has of the quantities, then of the slopes of h^2. All of them are
+ * carried to N samples at a time; beyond the last sample there is room. */
+IFIG_INLINE void interpolate(const IfigFigure *figure, size_t quantities,
+                             const double (*at_node)[IFIG_POINT_VALUES], Quantities *restrict s)
 {
-    IfigDoubles sum_one = {0}, sum_other = {0}, weight;
-    const double *row = figure->interpolation + first;
-    for (size_t m = 0; m < figure->node_count; m++, row += figure->samples.count) {
-        memcpy(&weight, row, sizeof weight);
-        sum_one += weight * one[m];
-        sum_other += weight * other[m];
-    }
-    memcpy(to_one + first, &sum_one, sizeof sum_one);
-    memcpy(to_other + first, &sum_other, sizeof sum_other);
-}
-
-/* at_node: of each quantity, then of the slopes of h^2, what every node has. */
-IFIG_INLINE void interpolate(const IfigFigure *figure, size_t quantities, const double *at_node,
-                             Quantities *restrict s)
-{
-    size_t count = figure->samples.count, nodes = figure->node_count;
-    double *out[9] = {s->q[0], s->q[1], s->q[2], s->q[3], s->q[4], s->q[5], s->q[6]};
+    size_t count = figure->samples.count, nodes = figure->node_count, values = quantities + 2;
+    double *out[IFIG_POINT_VALUES] = {s->q[0], s->q[1], s->q[2], s->q[3],
+                                      s->q[4], s->q[5], s->q[6]};
     out[quantities] = s->x;
     out[quantities + 1] = s->y;
     for (size_t i = quantities; i < 7; i++) {
         memset(s->q[i], 0, count * sizeof(double));
     }
-    if (nodes == count) { /* each sample is its own node */
-        for (size_t i = 0; i < quantities + 2; i++) {
-            memcpy(out[i], at_node + i * nodes, count * sizeof(double));
+    for (size_t k = 0; k < count && nodes == count; k++) { /* each sample is its own node */
+        for (size_t i = 0; i < values; i++) {
+            out[i][k] = at_node[k][i];
         }
-        return;
     }
-    for (size_t first = 0; first < count; first += N) {
-        for (size_t i = 0; i < quantities + 2; i += 2) {
-            size_t j = i + 1 < quantities + 2 ? i + 1 : i;
-            carry(figure, at_node + i * nodes, at_node + j * nodes, first, out[i], out[j]);
+    for (size_t first = 0; first < count && nodes != count; first += N) {
+        IfigDoubles sum[IFIG_POINT_VALUES] = {{0}}, weight;
+        const double *row = figure->interpolation + first;
+        for (size_t m = 0; m < nodes; m++, row += count) {
+            memcpy(&weight, row, sizeof weight);
+            for (size_t i = 0; i < values; i++) {
+                sum[i] += weight * at_node[m][i];
+            }
+        }
+        for (size_t i = 0; i < values; i++) {
+            memcpy(out[i] + first, &sum[i], sizeof sum[i]);
         }
     }
 }
@@ -168,28 +160,29 @@ IFIG_INLINE int is_beside_axis(const IfigCarrierPoint *p, size_t count)
 
 IFIG_CLONES
 static void make_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
-                       double *at_node, IfigCarrierPoint *p)
+                       double (*at_node)[IFIG_POINT_VALUES], IfigCarrierPoint *p)
 {
     Quantities quantities;
     size_t nodes = figure->node_count, count = figure->quantity_count;
     for (size_t m = 0; m < nodes; m++) {
         const double *c = tile->at_nodes + m * count * NN;
         Slopes h2 = slopes(c, tx, ty);
-        at_node[m] = h2.value;
-        at_node[count * nodes + m] = h2.x * tile->pixel;
-        at_node[(count + 1) * nodes + m] = h2.y * tile->pixel;
+        at_node[m][0] = h2.value;
         for (size_t q = 1; q < count; q++) {
-            at_node[q * nodes + m] = polynomial(c + q * NN, tx, ty);
+            at_node[m][q] = polynomial(c + q * NN, tx, ty);
         }
+        at_node[m][count] = h2.x * tile->pixel;
+        at_node[m][count + 1] = h2.y * tile->pixel;
     }
+    const double(*nodes_have)[IFIG_POINT_VALUES] = (const double(*)[IFIG_POINT_VALUES])at_node;
     if (figure->is_absorbing) {
-        interpolate(figure, 7, at_node, &quantities);
+        interpolate(figure, 7, nodes_have, &quantities);
         waves(figure, IFIG_FIELDS_ABSORBING, &quantities, p);
     } else if (figure->is_complex) {
-        interpolate(figure, 5, at_node, &quantities);
+        interpolate(figure, 5, nodes_have, &quantities);
         waves(figure, IFIG_FIELDS_COMPLEX, &quantities, p);
     } else {
-        interpolate(figure, 3, at_node, &quantities);
+        interpolate(figure, 3, nodes_have, &quantities);
         waves(figure, IFIG_FIELDS_REAL, &quantities, p);
     }
     full_sum(figure, 1.0F, p, p->fringe_sum);
@@ -199,7 +192,7 @@ static void make_point(const IfigFigure *figure, const IfigTile *tile, double tx
 }
 
 void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,
-                        double *at_node, IfigCarrierPoint *p)
+                        double (*at_node)[IFIG_POINT_VALUES], IfigCarrierPoint *p)
 {
     p->at[0] = tx;
     p->at[1] = ty;

@@ -39,12 +39,14 @@ typedef struct IfigSmooth {
     double q[IFIG_QUANTITIES_MAX];
 } IfigSmooth;
 
-/* What takes a picture to itself: a half turn, or mirrors along x and y (and so a half turn too).
- */
+/* What takes a picture to itself: a half turn alone, or mirrors that exchange its lower and upper
+ * rows, its left and right columns, or both (and so a half turn too). Mirrors are bits. */
 typedef enum IfigSymmetry {
     IFIG_SYMMETRY_NONE = 0,
-    IFIG_SYMMETRY_HALF_TURN,
-    IFIG_SYMMETRY_MIRRORS
+    IFIG_SYMMETRY_HALF_TURN = 1,
+    IFIG_SYMMETRY_ROWS = 2,
+    IFIG_SYMMETRY_COLUMNS = 4,
+    IFIG_SYMMETRY_MIRRORS = IFIG_SYMMETRY_ROWS | IFIG_SYMMETRY_COLUMNS
 } IfigSymmetry;
 
 /* Everything about a picture but what is in it: its size, its colours, who computes it. */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Tiles dealt out to threads. Of a picture that a half turn or mirrors take to itself only the
- * upper half or the upper left quarter is computed: any row asked for is the same bits as in the
- * whole. */
+ * upper or left half or the upper left quarter is computed: any row asked for is the same bits as in
+ * the whole. */
 #include "figure.h"
 
 #include "base.h"
@@ -53,20 +53,29 @@ static void put(const RenderJob *job, uint32_t x, uint32_t y, uint32_t count,
     }
 }
 
+/* Whether the lower half repeats the upper one. */
+static int lower_half_repeats(const IfigRaster *raster)
+{
+    return (raster->symmetry & (IFIG_SYMMETRY_ROWS | IFIG_SYMMETRY_HALF_TURN)) != 0;
+}
+
 /* Hand on pixels of a row to where the picture's symmetry repeats them. */
 static void repeat(const RenderJob *job, uint32_t left, uint32_t y, uint32_t count,
                    const unsigned char *codes)
 {
     uint32_t side = job->raster->pixels, down = side - 1 - y, right = side - left - count;
-    int mirrors = job->raster->symmetry == IFIG_SYMMETRY_MIRRORS;
-    if (mirrors) {
+    unsigned symmetry = job->raster->symmetry;
+    if (symmetry & IFIG_SYMMETRY_COLUMNS) {
         put(job, right, y, count, codes, 1);
     }
-    if (down != y) {
+    if (down == y || !lower_half_repeats(job->raster)) {
+        return;
+    }
+    if (symmetry & IFIG_SYMMETRY_ROWS) {
+        put(job, left, down, count, codes, 0);
+    }
+    if (symmetry != IFIG_SYMMETRY_ROWS) {
         put(job, right, down, count, codes, 1);
-        if (mirrors) {
-            put(job, left, down, count, codes, 0);
-        }
     }
 }
 
@@ -78,15 +87,13 @@ static void hand_over(const RenderJob *job, uint32_t left, uint32_t top, const I
     uint32_t count = job->own_columns - left < side ? job->own_columns - left : side;
     for (uint32_t y = top; y < top + side && y < job->own_rows; y++, light++) {
         _Alignas(float) unsigned char codes[IFIG_TILE_MAX * 3 * sizeof(float)];
-        int repeats = raster->symmetry != IFIG_SYMMETRY_NONE;
+        int repeats = lower_half_repeats(raster);
         if (!is_wanted(job, y) && !(repeats && is_wanted(job, raster->pixels - 1 - y))) {
             continue;
         }
         ifig_pixels_write(raster, job->format, left, y, count, light, codes);
         put(job, left, y, count, codes, 0);
-        if (repeats) {
-            repeat(job, left, y, count, codes);
-        }
+        repeat(job, left, y, count, codes);
     }
 }
 
@@ -169,8 +176,8 @@ static void lay_out(RenderJob *job)
     uint32_t side = raster->pixels, half = (side + 1) / 2;
     Stretch rows = {wanted->top, wanted->top + wanted->height - 1};
     Stretch columns = {wanted->left, wanted->left + wanted->width - 1};
-    job->own_columns = raster->symmetry == IFIG_SYMMETRY_MIRRORS ? half : side;
-    job->own_rows = raster->symmetry == IFIG_SYMMETRY_NONE ? side : half;
+    job->own_columns = (raster->symmetry & IFIG_SYMMETRY_COLUMNS) != 0 ? half : side;
+    job->own_rows = lower_half_repeats(raster) ? half : side;
     if (raster->symmetry == IFIG_SYMMETRY_HALF_TURN && rows.last >= half) {
         Stretch twin = turned(columns, side);
         columns = rows.first >= half ? twin : both(columns, twin);

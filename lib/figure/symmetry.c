@@ -3,7 +3,8 @@
  *
  * The lens and the disc are round. A half turn about z takes linear and circular polars and the
  * plate to themselves, up to a sign of the field; a mirror along x or y does so only with linear
- * polars at 0 or 90 degrees and no plate, and it turns gyration round. What is left to ask is
+ * polars at 0 or 90 degrees and no plate, and it turns gyration round. A stone tilted along a polar
+ * keeps one of them. What is left to ask is
  * whether the stone's tensors stay the same, at every wavelength at which the optics are exact: its
  * axes and faces may be dispersed. */
 #include "figure.h"
@@ -28,10 +29,17 @@ static int medium_takes_half_turn(const IfigMedium *m)
            (!is_active || axis_stays);
 }
 
-static int medium_takes_mirrors(const IfigMedium *m)
+/* Two components of a tensor, xy, and xz or yz. */
+static int is_without(const double tensor[3][3], int along)
 {
-    return medium_takes_half_turn(m) && is_nothing(m->epsilon[0][1]) &&
-           is_nothing(m->absorption[0][1]) && m->gyration_along == 0.0 && m->gyration_across == 0.0;
+    return is_nothing(tensor[0][1]) && is_nothing(tensor[along][2]);
+}
+
+/* A mirror that turns x (0) or y (1) round. */
+static int medium_takes_mirror(const IfigMedium *m, int along)
+{
+    return is_without(m->epsilon, along) && is_without(m->absorption, along) &&
+           m->gyration_along == 0.0 && m->gyration_across == 0.0;
 }
 
 static int polar_takes_mirrors(const IfigPolar *polar)
@@ -42,14 +50,18 @@ static int polar_takes_mirrors(const IfigPolar *polar)
 IfigSymmetry ifig_figure_symmetry(const IfigFigure *figure)
 {
     const IfigInstrument *instrument = &figure->instrument;
-    int half_turn = 1, mirrors = polar_takes_mirrors(&instrument->polariser) &&
+    int half_turn = 1, columns = polar_takes_mirrors(&instrument->polariser) &&
                                  polar_takes_mirrors(&instrument->analyser) &&
                                  instrument->plate.material == IFIG_PLATE_NONE;
+    int rows = columns;
     for (size_t i = 0; i < figure->node_count * figure->layer_count; i++) {
         half_turn &= medium_takes_half_turn(&figure->medium[i]);
-        mirrors &= medium_takes_mirrors(&figure->medium[i]);
+        columns &= medium_takes_mirror(&figure->medium[i], 0);
+        rows &= medium_takes_mirror(&figure->medium[i], 1);
     }
-    return mirrors     ? IFIG_SYMMETRY_MIRRORS
-           : half_turn ? IFIG_SYMMETRY_HALF_TURN
-                       : IFIG_SYMMETRY_NONE;
+    return rows && columns ? IFIG_SYMMETRY_MIRRORS
+           : half_turn     ? IFIG_SYMMETRY_HALF_TURN
+           : rows          ? IFIG_SYMMETRY_ROWS
+           : columns       ? IFIG_SYMMETRY_COLUMNS
+                           : IFIG_SYMMETRY_NONE;
 }

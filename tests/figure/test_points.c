@@ -100,13 +100,13 @@ static IfigSymmetry symmetry_of(const IfigMedium *medium)
 
 START_TEST(a_picture_repeats_itself_only_as_all_of_its_tensors_do)
 {
-    /* A half turn about z keeps of a symmetric tensor xx, yy, zz, xy; mirrors keep no xy, and turn
-     * gyration round (Nye, Physical Properties of Crystals, chapters I and XIV). */
+    /* A half turn about z keeps of a symmetric tensor xx, yy, zz, xy; a mirror along y keeps xz,
+     * one along x yz; mirrors turn gyration round (Nye, Physical Properties of Crystals, chapters I and XIV). */
     static const struct {
         int i, j;
         IfigSymmetry left;
     } parts[] = {
-        {0, 1, IFIG_SYMMETRY_HALF_TURN}, {0, 2, IFIG_SYMMETRY_NONE}, {1, 2, IFIG_SYMMETRY_NONE}};
+        {0, 1, IFIG_SYMMETRY_HALF_TURN}, {0, 2, IFIG_SYMMETRY_ROWS}, {1, 2, IFIG_SYMMETRY_COLUMNS}};
     const IfigMedium plain = {.epsilon = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, .axis = {0, 0, 1}};
     ck_assert_int_eq(symmetry_of(&plain), IFIG_SYMMETRY_MIRRORS);
     for (size_t p = 0; p < sizeof parts / sizeof *parts; p++) {

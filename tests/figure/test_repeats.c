@@ -20,9 +20,16 @@ static const Case cases[] = {
     {{.key = "quartz", .thickness_mm = 3, .layers = -2}, 0, IFIG_SYMMETRY_HALF_TURN},
     {{.key = "quartz", .thickness_mm = 3, .view = IFIG_VIEW_X}, 0, IFIG_SYMMETRY_HALF_TURN},
     {{.key = "quartz", .thickness_mm = 3, .tilt_deg = 1}, 0, IFIG_SYMMETRY_NONE},
-    {{.key = "calcite", .thickness_mm = 1, .tilt_deg = 0.01}, 0, IFIG_SYMMETRY_NONE},
+    /* Tilted along a polariser, a mirror stays; right and left quartz are each other's images. */
+    {{.key = "calcite", .thickness_mm = 1, .tilt_deg = 0.01}, 0, IFIG_SYMMETRY_ROWS},
+    {{.key = "calcite", .thickness_mm = 1, .tilt_deg = 7}, 0, IFIG_SYMMETRY_ROWS},
+    {{.key = "topaz_f", .thickness_mm = 2, .tilt_deg = 7, .stage_deg = 90},
+     0,
+     IFIG_SYMMETRY_COLUMNS},
+    {{.key = "calcite", .thickness_mm = 1, .tilt_deg = 7, .stage_deg = 1}, 0, IFIG_SYMMETRY_NONE},
     /* The axes of this monoclinic stone turn with wavelength about b, which lies in the face. */
-    {{.key = "titanite", .thickness_mm = 0.1}, 0, IFIG_SYMMETRY_NONE},
+    {{.key = "titanite", .thickness_mm = 0.1}, 0, IFIG_SYMMETRY_ROWS},
+    {{.key = "titanite", .thickness_mm = 0.1, .stage_deg = 30}, 0, IFIG_SYMMETRY_NONE},
 };
 enum { CASES = sizeof cases / sizeof cases[0], MOST_SIDE = 128 };
 
