@@ -23,10 +23,10 @@ IFIG_INLINE void ifig_basis_along_x(const double matrix[N][N], const double *res
     for (size_t j = 0; j < N; j++) {
         IfigDoubles sum = {0}, next;
         for (size_t i = 0; i < N; i++) {
-            memcpy(&next, matrix[i], sizeof next);
+            ifig_read(matrix[i], &next);
             sum += value[j * N + i] * next;
         }
-        memcpy(out + j * N, &sum, sizeof sum);
+        ifig_write(&sum, out + j * N);
     }
 }
 
@@ -36,10 +36,10 @@ IFIG_INLINE void ifig_basis_along_y(const double matrix[N][N], const double *res
     for (size_t r = 0; r < N; r++) {
         IfigDoubles sum = {0}, next;
         for (size_t j = 0; j < N; j++) {
-            memcpy(&next, value + j * N, sizeof next);
+            ifig_read(value + j * N, &next);
             sum += next * matrix[j][r];
         }
-        memcpy(out + r * N, &sum, sizeof sum);
+        ifig_write(&sum, out + r * N);
     }
 }
 

@@ -57,13 +57,13 @@ IFIG_INLINE void interpolate(const IfigFigure *figure, size_t quantities,
         IfigDoubles sum[IFIG_POINT_VALUES] = {{0}}, weight;
         const double *row = figure->interpolation + first;
         for (size_t m = 0; m < nodes; m++, row += count) {
-            memcpy(&weight, row, sizeof weight);
+            ifig_read(row, &weight);
             for (size_t i = 0; i < values; i++) {
                 sum[i] += weight * at_node[m][i];
             }
         }
         for (size_t i = 0; i < values; i++) {
-            memcpy(out[i] + first, &sum[i], sizeof sum[i]);
+            ifig_write(&sum[i], out[i] + first);
         }
     }
 }
@@ -97,8 +97,8 @@ IFIG_INLINE double sum_of_products(const double *restrict weight, const double *
 {
     IfigDoubles sum = {0}, w, v;
     for (size_t k = 0; k < count; k += N) {
-        memcpy(&w, weight + k, sizeof w);
-        memcpy(&v, value + k, sizeof v);
+        ifig_read(weight + k, &w);
+        ifig_read(value + k, &v);
         sum += w * v;
     }
     return ((sum[0] + sum[4]) + (sum[2] + sum[6])) + ((sum[1] + sum[5]) + (sum[3] + sum[7]));

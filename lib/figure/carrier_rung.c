@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The weights of the supports for one rung of the ladder of retardations: see carrier.h. */
 #include "carrier.h"
+#include "fringe_row.h"
 
 /* exp(2 pi i P_k) D_k for every sample, 0 beyond them. */
 typedef struct Damped {
@@ -26,25 +27,33 @@ IFIG_INLINE void damped_carrier(const IfigCarrier *carrier, size_t count, double
     }
 }
 
-_Static_assert(IFIG_LANES == 16, "the sum of the lanes below");
+_Static_assert(IFIG_LANES == 2 * N, "the sums below");
 
-/* The sum over all samples, in lanes whose order is the same on every machine. */
-IFIG_INLINE float sum_of_products(const float *restrict weight, const float *restrict value,
-                                  size_t padded)
+IFIG_INLINE float sum_of_lanes(IfigFloats lane)
 {
-    float lane[IFIG_LANES] = {0};
-    for (size_t k = 0; k < padded; k += IFIG_LANES) {
-        for (size_t i = 0; i < IFIG_LANES; i++) {
-            lane[i] += weight[k + i] * value[k + i];
-        }
+    return ((lane[0] + lane[4]) + (lane[2] + lane[6])) + ((lane[1] + lane[5]) + (lane[3] + lane[7]));
+}
+
+/* One support's weights by X, Y or Z times the carrier of every sample, in lanes whose order is the
+ * same on every machine. */
+IFIG_INLINE void sum_products(const float *weight, const Damped *damped, size_t padded, float *re,
+                              float *im)
+{
+    IfigFloats re_one = {0}, re_two = {0}, im_one = {0}, im_two = {0}, w, v;
+    for (size_t k = 0; k < padded; k += 2 * N) {
+        ifig_read_floats(weight + k, &w);
+        ifig_read_floats(damped->re + k, &v);
+        re_one += w * v;
+        ifig_read_floats(damped->im + k, &v);
+        im_one += w * v;
+        ifig_read_floats(weight + k + N, &w);
+        ifig_read_floats(damped->re + k + N, &v);
+        re_two += w * v;
+        ifig_read_floats(damped->im + k + N, &v);
+        im_two += w * v;
     }
-    for (size_t i = 0; i < 8; i++) {
-        lane[i] += lane[i + 8];
-    }
-    for (size_t i = 0; i < 4; i++) {
-        lane[i] += lane[i + 4];
-    }
-    return (lane[0] + lane[2]) + (lane[1] + lane[3]);
+    *re = sum_of_lanes(re_one + re_two);
+    *im = sum_of_lanes(im_one + im_two);
 }
 
 IFIG_CLONES
@@ -61,9 +70,8 @@ static void make_rung(const IfigFigure *figure, const IfigCarrier *carrier, doub
     }
     for (size_t j = 0; j < s->count; j++) {
         for (size_t i = 0; i < 3; i++) {
-            const float *weight = s->weight + (3 * j + i) * IFIG_SAMPLES_PADDED;
-            rung[j][0][i] = sum_of_products(weight, damped.re, padded);
-            rung[j][1][i] = sum_of_products(weight, damped.im, padded);
+            sum_products(s->weight + (3 * j + i) * IFIG_SAMPLES_PADDED, &damped, padded,
+                         &rung[j][0][i], &rung[j][1][i]);
         }
         rung[j][0][3] = rung[j][1][3] = 0.0F;
     }

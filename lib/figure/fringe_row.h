@@ -36,41 +36,61 @@ int ifig_layer_phases(const IfigFigure *figure, const IfigTile *tile, size_t lay
 typedef double IfigDoubles __attribute__((vector_size(N * sizeof(double))));
 typedef float IfigFloats __attribute__((vector_size(N * sizeof(float))));
 
+/* N numbers in memory. A copy by memcpy that is wider than the processor's vectors goes by way of
+ * the stack, which costs more than the sums it is for. */
+typedef IfigDoubles __attribute__((aligned(sizeof(double)), may_alias)) IfigDoublesThere;
+typedef IfigFloats __attribute__((aligned(sizeof(float)), may_alias)) IfigFloatsThere;
+
+IFIG_INLINE void ifig_read(const double *from, IfigDoubles *to)
+{
+    *to = *(const IfigDoublesThere *)from;
+}
+
+IFIG_INLINE void ifig_write(const IfigDoubles *from, double *to)
+{
+    *(IfigDoublesThere *)to = *from;
+}
+
+IFIG_INLINE void ifig_read_floats(const float *from, IfigFloats *to)
+{
+    *to = *(const IfigFloatsThere *)from;
+}
+
 /* Coefficients along the row of a polynomial, and of its derivatives along y. */
 IFIG_INLINE void collapse(const double *c, double ty, double row[N])
 {
     IfigDoubles sum, next;
-    memcpy(&sum, c + (N - 1) * N, sizeof sum);
+    ifig_read(c + (N - 1) * N, &sum);
     for (size_t j = N - 1; j-- > 0;) {
-        memcpy(&next, c + j * N, sizeof next);
+        ifig_read(c + j * N, &next);
         sum = sum * ty + next;
     }
-    memcpy(row, &sum, sizeof sum);
+    ifig_write(&sum, row);
 }
 
 IFIG_INLINE void collapse_float(const float *c, float ty, float row[N])
 {
     IfigFloats sum, next;
-    memcpy(&sum, c + (N - 1) * N, sizeof sum);
+    ifig_read_floats(c + (N - 1) * N, &sum);
     for (size_t j = N - 1; j-- > 0;) {
-        memcpy(&next, c + j * N, sizeof next);
+        ifig_read_floats(c + j * N, &next);
         sum = sum * ty + next;
     }
-    memcpy(row, &sum, sizeof sum);
+    *(IfigFloatsThere *)row = sum;
 }
 
 IFIG_INLINE void collapse_slopes(const double *c, double ty, double slope[N], double bend[N])
 {
     IfigDoubles first = {0}, second = {0}, next;
     for (size_t j = N; j-- > 1;) {
-        memcpy(&next, c + j * N, sizeof next);
+        ifig_read(c + j * N, &next);
         first = first * ty + (double)j * next;
         if (j > 1) {
             second = second * ty + (double)(j * (j - 1)) * next;
         }
     }
-    memcpy(slope, &first, sizeof first);
-    memcpy(bend, &second, sizeof second);
+    ifig_write(&first, slope);
+    ifig_write(&second, bend);
 }
 
 IFIG_INLINE double horner(const double c[N], double t)

@@ -20,12 +20,12 @@ double ifig_share_in_disc(double radius, uint32_t column, uint32_t row)
     return inside < 0 ? 0 : inside > 1 ? 1 : inside;
 }
 
-/* Linear sRGB of a piece of a row, and whether each pixel is plain: within the gamut, and well
- * within the disc. */
+/* Linear sRGB of a piece of a row, where that stands among the table of codes, and whether each
+ * pixel is plain (within the gamut, and well within the disc) or well outside the disc. */
 enum { PIECE = 64 };
 typedef struct Linear {
     double rgb[3][PIECE];
-    int32_t is_plain[PIECE];
+    int32_t start[3][PIECE], is_plain[PIECE], is_outside[PIECE];
 } Linear;
 
 IFIG_CLONES
@@ -34,9 +34,11 @@ static void to_linear(const IfigRaster *raster, uint32_t left, uint32_t top, siz
 {
     double radius = 0.5 * raster->pixels, y = radius - top - 0.5, within = radius - 0.5;
     double room = within * within - y * y, first = left + 0.5 - radius;
+    double beyond = (radius + 1.0) * (radius + 1.0) - y * y;
     for (size_t p = 0; p < count; p++) {
         double x = first + (double)(int32_t)p;
         linear->is_plain[p] = x * x < room && within > 0.0;
+        linear->is_outside[p] = x * x > beyond;
     }
     const float *restrict xyz[3] = {light->xyz[0] + from, light->xyz[1] + from,
                                     light->xyz[2] + from};
@@ -47,6 +49,7 @@ static void to_linear(const IfigRaster *raster, uint32_t left, uint32_t top, siz
             double value =
                 m[0] * (double)xyz[0][p] + m[1] * (double)xyz[1][p] + m[2] * (double)xyz[2][p];
             out[p] = value;
+            linear->start[i][p] = (int32_t)(value * (IFIG_CODE_STARTS - 1));
             linear->is_plain[p] &= (value > 0.0) & (value < 1.0);
         }
     }
@@ -80,12 +83,17 @@ void ifig_code_table(IfigRaster *raster)
     raster->surround = ifig_srgb_decode(IFIG_SURROUND_CODE / 255.0);
 }
 
-/* The 8-bit code that rounding the encoded value gives, without a power a pixel: from the code at
+/* The 8-bit codes that rounding the encoded values gives, without a power a pixel: from the code at
  * the start of the value's interval, which is too short for more than one rise, to the next. */
-IFIG_INLINE uint8_t code8(const IfigRaster *raster, double linear)
+static void write_codes(const IfigRaster *raster, const Linear *linear, uint32_t count,
+                        uint8_t *restrict row)
 {
-    unsigned code = raster->start8[(int32_t)(linear * (IFIG_CODE_STARTS - 1))];
-    return (uint8_t)(code + (linear >= raster->step8[code] ? 1U : 0U));
+    for (uint32_t p = 0; p < count; p++) {
+        for (size_t i = 0; i < 3; i++) {
+            unsigned code = raster->start8[linear->start[i][p]];
+            row[3 * p + i] = (uint8_t)(code + (linear->rgb[i][p] >= raster->step8[code]));
+        }
+    }
 }
 
 static void write_xyz(const IfigRaster *raster, uint32_t left, uint32_t top, uint32_t count,
@@ -108,18 +116,22 @@ static void write_piece(const IfigRaster *raster, IfigPixelFormat format, uint32
     for (uint32_t p = 0; p < count; p++) {
         if (!linear.is_plain[p]) {
             double rgb[3] = {linear.rgb[0][p], linear.rgb[1][p], linear.rgb[2][p]};
-            bring_in(raster, left + p, top, rgb);
-            linear.rgb[0][p] = rgb[0];
-            linear.rgb[1][p] = rgb[1];
-            linear.rgb[2][p] = rgb[2];
+            if (linear.is_outside[p]) {
+                rgb[0] = rgb[1] = rgb[2] = raster->surround;
+            } else {
+                bring_in(raster, left + p, top, rgb);
+            }
+            for (size_t i = 0; i < 3; i++) {
+                linear.rgb[i][p] = rgb[i];
+                linear.start[i][p] = (int32_t)(rgb[i] * (IFIG_CODE_STARTS - 1));
+            }
         }
     }
-    for (uint32_t p = 0; p < count && format == IFIG_PIXELS_SRGB8; p++) {
-        for (size_t i = 0; i < 3; i++) {
-            ((uint8_t *)row)[3 * p + i] = code8(raster, linear.rgb[i][p]);
-        }
+    if (format == IFIG_PIXELS_SRGB8) {
+        write_codes(raster, &linear, count, row);
+        return;
     }
-    for (uint32_t p = 0; p < count && format == IFIG_PIXELS_SRGB16; p++) {
+    for (uint32_t p = 0; p < count; p++) {
         for (size_t i = 0; i < 3; i++) {
             double code = floor(ifig_srgb_encode(linear.rgb[i][p]) * 65535.0 + 0.5);
             ((uint16_t *)row)[3 * p + i] = (uint16_t)code;
