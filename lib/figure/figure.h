@@ -25,8 +25,8 @@ enum {
     IFIG_TILE_NODES = 8, /* Chebyshev points along each side of a tile */
     IFIG_TILE_MAX = 256, /* pixels along a tile's side */
     IFIG_ROW_MAX = 128,  /* pixels of a row that are worked on together */
-    IFIG_SUPPORTS_MAX = 48,
-    IFIG_SUPPORT_SETS = 10,
+    IFIG_SUPPORTS_MAX = 64,
+    IFIG_SUPPORT_SETS = 11,
     IFIG_CODE_STARTS = 4096,
     IFIG_LANES = 16, /* samples that are summed side by side */
     IFIG_SAMPLES_PADDED = (IFIG_SAMPLES_MOST + IFIG_LANES) / IFIG_LANES * IFIG_LANES

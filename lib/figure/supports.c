@@ -10,10 +10,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const size_t set_sizes[IFIG_SUPPORT_SETS] = {3, 4, 5, 6, 8, 11, 16, 24, 34, 48};
+static const size_t set_sizes[IFIG_SUPPORT_SETS] = {3, 4, 5, 6, 8, 11, 16, 24, 34, 48, 62};
 /* Retardations below which a polynomial through the supports carries the fringe by itself. */
-static const double least_turns[IFIG_SUPPORT_SETS] = {0.25, 0.3, 0.35, 0.4, 0.6,
-                                                      1.2,  2.2, 4.0,  6.0, 9.0};
+static const double least_turns[IFIG_SUPPORT_SETS] = {0.25, 0.3, 0.35, 0.4, 0.6, 1.2,
+                                                      2.2,  4.0, 6.0,  9.0, 12.0};
 
 /* Wavenumber of a sample, in 1 / um: the variable of the polynomials. */
 static double place(const IfigSpectrumSamples *samples, size_t k)
@@ -55,20 +55,22 @@ static void orthogonal_polynomial(const IfigSpectrumSamples *samples, size_t cou
     }
 }
 
-/* The samples nearest to its zeros. */
-static int choose_samples(const IfigSpectrumSamples *samples, IfigSupports *s)
+/* About count samples: the nearest to its zeros, of which two may stand between the same samples.
+ */
+static int choose_samples(const IfigSpectrumSamples *samples, size_t count, IfigSupports *s)
 {
     double value[IFIG_SAMPLES_MOST];
     size_t found = 0;
-    orthogonal_polynomial(samples, s->count, value);
-    for (size_t k = 0; k + 1 < samples->count && found < s->count; k++) {
+    orthogonal_polynomial(samples, count, value);
+    for (size_t k = 0; k + 1 < samples->count && found < count; k++) {
         if ((value[k] < 0) != (value[k + 1] < 0)) {
             size_t nearer = ifig_magnitude(value[k]) < ifig_magnitude(value[k + 1]) ? k : k + 1;
             size_t free = found > 0 ? s->sample[found - 1] + 1 : 0;
             s->sample[found++] = nearer < free ? free : nearer;
         }
     }
-    return found == s->count && s->sample[found - 1] < samples->count;
+    s->count = found;
+    return 10 * found >= 9 * count && s->sample[found - 1] < samples->count;
 }
 
 /* The weights of every sample through the points, and the point that matters most. */
@@ -110,13 +112,12 @@ IfigStatus ifig_supports_create(IfigFigure *figure, IfigError *error)
     }
     for (size_t i = 0; i < IFIG_SUPPORT_SETS; i++) {
         IfigSupports *s = &figure->supports[i];
-        s->count = set_sizes[i];
-        s->weight = calloc(s->count * 3 * IFIG_SAMPLES_PADDED, sizeof *s->weight);
+        s->weight = calloc(set_sizes[i] * 3 * IFIG_SAMPLES_PADDED, sizeof *s->weight);
         if (s->weight == NULL) {
             return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for the weights of a spectrum");
         }
         s->least_turns = least_turns[i];
-        if (!choose_samples(samples, s)) {
+        if (!choose_samples(samples, set_sizes[i], s)) {
             break; /* a lamp of hardly more lines than supports */
         }
         fill_weights(samples, s);
