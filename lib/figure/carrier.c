@@ -224,7 +224,7 @@ static int supports_suffice_otherwise(const Trial *trial, IfigCarrier *carrier)
         return 1;
     }
     double least_turns = trial->figure->supports[0].least_turns;
-    int is_other = carrier->least_turns > least_turns;
+    int is_other = carrier->least_turns > least_turns && carrier->supports->weight != NULL;
     carrier->least_turns = least_turns;
     return is_other && supports_suffice(trial, carrier);
 }
@@ -256,7 +256,10 @@ int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigP
     for (int round = 0; round < (at_last ? 2 : 1) && !suffice; round++) {
         carrier->tolerated = round == 0 ? TOLERATED : TOLERATED_AT_LAST;
         for (size_t set = 0; set < figure->support_set_count && !suffice; set++) {
-            suffice = set_suffices(&trial, &figure->supports[set], carrier);
+            const IfigSupports *supports = &figure->supports[set];
+            if (supports->weight != NULL || round > 0) {
+                suffice = set_suffices(&trial, supports, carrier);
+            }
         }
     }
     for (size_t j = 0; j < carrier->supports->count && suffice; j++) {

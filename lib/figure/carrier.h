@@ -15,7 +15,8 @@
  * first asks for them. Below a quarter of a turn, or more where there are many supports, there is
  * no carrier: next to an optic axis A and z are not smooth by themselves, their sum is. Each square
  * is held to the sum over all samples at points across it and about its optic axes; where the
- * largest set of supports misses, it is divided, and the smallest squares are summed in full. */
+ * largest set of supports misses, it is divided, and in the smallest squares every sample may be
+ * its own support. */
 #ifndef IFIG_CARRIER_H
 #define IFIG_CARRIER_H
 

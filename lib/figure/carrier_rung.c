@@ -31,7 +31,8 @@ _Static_assert(IFIG_LANES == 2 * N, "the sums below");
 
 IFIG_INLINE float sum_of_lanes(IfigFloats lane)
 {
-    return ((lane[0] + lane[4]) + (lane[2] + lane[6])) + ((lane[1] + lane[5]) + (lane[3] + lane[7]));
+    return ((lane[0] + lane[4]) + (lane[2] + lane[6])) +
+           ((lane[1] + lane[5]) + (lane[3] + lane[7]));
 }
 
 /* One support's weights by X, Y or Z times the carrier of every sample, in lanes whose order is the

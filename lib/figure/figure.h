@@ -25,8 +25,8 @@ enum {
     IFIG_TILE_NODES = 8, /* Chebyshev points along each side of a tile */
     IFIG_TILE_MAX = 256, /* pixels along a tile's side */
     IFIG_ROW_MAX = 128,  /* pixels of a row that are worked on together */
-    IFIG_SUPPORTS_MAX = 64,
-    IFIG_SUPPORT_SETS = 11,
+    IFIG_SUPPORTS_MAX = 208,
+    IFIG_SUPPORT_SETS = 12, /* the last may be all samples */
     IFIG_CODE_STARTS = 4096,
     IFIG_LANES = 16, /* samples that are summed side by side */
     IFIG_SAMPLES_PADDED = (IFIG_SAMPLES_MOST + IFIG_LANES) / IFIG_LANES * IFIG_LANES
@@ -69,7 +69,8 @@ typedef struct IfigSupports {
     size_t count, sample[IFIG_SUPPORTS_MAX];
     size_t reference;   /* the support that matters most to the eye */
     double least_turns; /* there: below, hardly ever is a carrier needed */
-    float *weight;      /* count x (X, Y, Z) x IFIG_SAMPLES_PADDED, the rest 0: w_k L_j(k) */
+    float *weight;      /* count x (X, Y, Z) x IFIG_SAMPLES_PADDED, the rest 0: w_k L_j(k); NULL
+                           where every sample is its own support and needs no carrier */
     double even[IFIG_SUPPORTS_MAX][3]; /* their sums over the samples */
 } IfigSupports;
 

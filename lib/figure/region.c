@@ -14,7 +14,7 @@ enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
     LEAST_CARRIED = 8,  /* pixels: below, a carrier costs more than it saves */
     LEAST_PLAIN = 400,  /* pixels of the picture: fewer are not worth another fit */
-    LEAST_DIVIDED = 16, /* pixels: below, where one carrier fails four most often fail too */
+    LEAST_DIVIDED = 32, /* pixels: below, where one carrier fails four most often fail too */
     FINER_PIXELS = IFIG_ROW_MAX / IFIG_FINER
 };
 

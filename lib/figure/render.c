@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Tiles dealt out to threads. Of a picture that a half turn or mirrors take to itself only the
- * upper or left half or the upper left quarter is computed: any row asked for is the same bits as in
- * the whole. */
+ * upper or left half or the upper left quarter is computed: any row asked for is the same bits as
+ * in the whole. */
 #include "figure.h"
 
 #include "base.h"

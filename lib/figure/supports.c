@@ -7,13 +7,15 @@
 
 #include "base.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-static const size_t set_sizes[IFIG_SUPPORT_SETS] = {3, 4, 5, 6, 8, 11, 16, 24, 34, 48, 62};
+enum { FEW_SETS = IFIG_SUPPORT_SETS - 1 };
+static const size_t set_sizes[FEW_SETS] = {3, 4, 5, 6, 8, 11, 16, 24, 34, 48, 62};
 /* Retardations below which a polynomial through the supports carries the fringe by itself. */
-static const double least_turns[IFIG_SUPPORT_SETS] = {0.25, 0.3, 0.35, 0.4, 0.6, 1.2,
-                                                      2.2,  4.0, 6.0,  9.0, 12.0};
+static const double least_turns[FEW_SETS] = {0.25, 0.3, 0.35, 0.4, 0.6, 1.2,
+                                             2.2,  4.0, 6.0,  9.0, 12.0};
 
 /* Wavenumber of a sample, in 1 / um: the variable of the polynomials. */
 static double place(const IfigSpectrumSamples *samples, size_t k)
@@ -73,12 +75,21 @@ static int choose_samples(const IfigSpectrumSamples *samples, size_t count, Ifig
     return 10 * found >= 9 * count && s->sample[found - 1] < samples->count;
 }
 
-/* The weights of every sample through the points, and the point that matters most. */
+/* The point that matters most. */
+static size_t reference_of(const IfigSupports *s)
+{
+    size_t most = 0;
+    for (size_t j = 1; j < s->count; j++) {
+        most = s->even[j][1] > s->even[most][1] ? j : most;
+    }
+    return most;
+}
+
+/* The weights of every sample through the points. */
 static void fill_weights(const IfigSpectrumSamples *samples, IfigSupports *s)
 {
     double node[IFIG_SUPPORTS_MAX], part[IFIG_SUPPORTS_MAX];
     memset(s->even, 0, sizeof s->even);
-    s->reference = 0;
     for (size_t j = 0; j < s->count; j++) {
         node[j] = place(samples, s->sample[j]);
     }
@@ -92,9 +103,19 @@ static void fill_weights(const IfigSpectrumSamples *samples, IfigSupports *s)
             }
         }
     }
-    for (size_t j = 1; j < s->count; j++) {
-        s->reference = s->even[j][1] > s->even[s->reference][1] ? j : s->reference;
+    s->reference = reference_of(s);
+}
+
+/* Every sample for itself, where no polynomial serves. */
+static void take_all(const IfigSpectrumSamples *samples, IfigSupports *s)
+{
+    s->count = samples->count;
+    s->least_turns = INFINITY;
+    for (size_t k = 0; k < samples->count; k++) {
+        s->sample[k] = k;
+        memcpy(s->even[k], samples->weight[k], sizeof s->even[k]);
     }
+    s->reference = reference_of(s);
 }
 
 IfigStatus ifig_supports_create(IfigFigure *figure, IfigError *error)
@@ -110,7 +131,7 @@ IfigStatus ifig_supports_create(IfigFigure *figure, IfigError *error)
     for (size_t k = 0; k < 3 * samples->count; k++) {
         figure->weight_plane[k % 3 * IFIG_SAMPLES_PADDED + k / 3] = samples->weight[k / 3][k % 3];
     }
-    for (size_t i = 0; i < IFIG_SUPPORT_SETS; i++) {
+    for (size_t i = 0; i < FEW_SETS; i++) {
         IfigSupports *s = &figure->supports[i];
         s->weight = calloc(set_sizes[i] * 3 * IFIG_SAMPLES_PADDED, sizeof *s->weight);
         if (s->weight == NULL) {
@@ -118,10 +139,14 @@ IfigStatus ifig_supports_create(IfigFigure *figure, IfigError *error)
         }
         s->least_turns = least_turns[i];
         if (!choose_samples(samples, set_sizes[i], s)) {
-            break; /* a lamp of hardly more lines than supports */
+            return IFIG_OK; /* a lamp of hardly more lines than supports */
         }
         fill_weights(samples, s);
         figure->support_set_count = i + 1;
+    }
+    if (samples->count <= IFIG_SUPPORTS_MAX) {
+        take_all(samples, &figure->supports[FEW_SETS]);
+        figure->support_set_count = IFIG_SUPPORT_SETS;
     }
     return IFIG_OK;
 }

@@ -88,11 +88,12 @@ int main(void)
                  {"topaz_f", "the same, not tilted: a half turn repeats it", 2, 40, 0},
                  {"titanite", "biaxial, monoclinic, strongly dispersed, tilted", 0.5, 45, 4.5},
                  {"calcite", "uniaxial: mirrors repeat it", 1, 0, 0},
-                 {"calcite", "uniaxial, tilted", 1, 0, 5},
+                 {"calcite", "uniaxial, tilted: a mirror repeats it", 1, 0, 5},
+                 {"calcite", "uniaxial, tilted, turned", 1, 40, 5},
                  {"quartz", "uniaxial, optically active: a half turn repeats it", 3, 0, 0},
-                 {"quartz", "uniaxial, optically active, tilted", 3, 0, 5},
+                 {"quartz", "uniaxial, optically active, tilted, turned", 3, 40, 5},
                  {"calcite", "uniaxial, 30 mm: mirrors repeat it", 30, 0, 0},
-                 {"calcite", "uniaxial, 30 mm, tilted", 30, 0, 5}};
+                 {"calcite", "uniaxial, 30 mm, tilted, turned", 30, 40, 5}};
     double values[BENCH_RUNS];
     void *rgb = room((size_t)3 * PIXELS * PIXELS);
     for (int i = 0; i < BENCH_RUNS; i++) {
