@@ -21,9 +21,8 @@ const double ifig_patch_grid[IFIG_GRID_POINTS][2] = {
     {0.98, 0},      {-0.5, 0.5}, {0.5, 0.5},    {-0.98, 0.98}, {0, 0.98},   {0.98, 0.98}};
 
 /* What the sum over all samples may miss in red, green or blue, in levels of 255: of a thousand
- * codes one may differ. Squares that no division helps, since a body colour's narrow bands or the
- * axes' dispersion ask for more supports than there are, may miss more. */
-static const double TOLERATED = 0.01, TOLERATED_AT_LAST = 0.05;
+ * codes one may differ. */
+static const double TOLERATED = 0.01;
 
 /* What the test needs of a square. */
 typedef struct Trial {
@@ -140,12 +139,14 @@ static double left_at(const IfigCarrier *carrier, const IfigCarrierPoint *p, siz
     const IfigSupports *supports = carrier->supports;
     size_t from = carrier->own_changes ? k : supports->sample[supports->reference];
     double slope = carrier->own_changes ? part : part * carrier->slope[k];
-    return ifig_sinc_turns(slope * p->x[from]) * ifig_sinc_turns(slope * p->y[from]);
+    double of_spectrum =
+        supports->weight == NULL ? (double)ifig_spline_part((float)p->step[k]) : 1.0;
+    return of_spectrum * ifig_sinc_turns(slope * p->x[from]) * ifig_sinc_turns(slope * p->y[from]);
 }
 
-int ifig_carrier_agrees(const IfigFigure *figure, const IfigCarrier *carrier,
-                        const IfigCarrierPoint *p, const double complex even[3],
-                        const double complex fringe[3], int is_carried)
+int ifig_carrier_agrees(const IfigFigure *figure, const IfigCarrierPoint *p,
+                        const double complex even[3], const double complex fringe[3],
+                        int is_carried)
 {
     for (int i = 0; i < 3; i++) {
         const double *matrix = figure->raster.plain_colour[i];
@@ -153,7 +154,7 @@ int ifig_carrier_agrees(const IfigFigure *figure, const IfigCarrier *carrier,
         double complex b = ifig_channel(matrix, fringe);
         /* Whatever the fringe's phase; but where there is no carrier only the whole is smooth. */
         double missed = is_carried ? ifig_magnitude(a) + cabs(b) : ifig_magnitude(a + creal(b));
-        if (!(missed * p->levels[i] < carrier->tolerated)) {
+        if (!(missed * p->levels[i] < TOLERATED)) {
             return 0;
         }
     }
@@ -188,7 +189,7 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const If
             }
         }
     }
-    return ifig_carrier_agrees(figure, carrier, p, even, fringe, place > 0);
+    return ifig_carrier_agrees(figure, p, even, fringe, place > 0);
 }
 
 static int supports_suffice(const Trial *trial, IfigCarrier *carrier)
@@ -253,13 +254,9 @@ int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigP
     carrier->supports = figure->supports;
     prepare(&trial, carrier);
     carrier->point_count = trial.point_count;
-    for (int round = 0; round < (at_last ? 2 : 1) && !suffice; round++) {
-        carrier->tolerated = round == 0 ? TOLERATED : TOLERATED_AT_LAST;
-        for (size_t set = 0; set < figure->support_set_count && !suffice; set++) {
-            const IfigSupports *supports = &figure->supports[set];
-            if (supports->weight != NULL || round > 0) {
-                suffice = set_suffices(&trial, supports, carrier);
-            }
+    for (size_t set = 0; set < figure->support_set_count && !suffice; set++) {
+        if (figure->supports[set].weight != NULL || at_last) {
+            suffice = set_suffices(&trial, &figure->supports[set], carrier);
         }
     }
     for (size_t j = 0; j < carrier->supports->count && suffice; j++) {

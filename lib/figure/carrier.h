@@ -71,12 +71,13 @@ enum { IFIG_POINT_VALUES = 9 };
 /* Pixels whose phase bends are means of so many samples along each side. */
 enum { IFIG_FINER = 8 };
 
-/* All samples at one point: phase, its change across a pixel, A, z; what they add up to, in a pixel
- * and in one of the finer samples that a pixel beside an axis is the mean of; and how many levels
- * of 255 a unit of red, green and blue light is there at most. */
+/* All samples at one point: phase, its step to the next, its change across a pixel, A, z; what they
+ * add up to, in a pixel and in one of the finer samples that a pixel beside an axis is the mean of;
+ * and how many levels of 255 a unit of red, green and blue light is there at most. */
 typedef struct IfigCarrierPoint {
     double at[2]; /* on the tile */
-    double turns[IFIG_SAMPLES_PADDED], x[IFIG_SAMPLES_PADDED], y[IFIG_SAMPLES_PADDED];
+    double turns[IFIG_SAMPLES_PADDED], step[IFIG_SAMPLES_PADDED];
+    double x[IFIG_SAMPLES_PADDED], y[IFIG_SAMPLES_PADDED];
     double even[IFIG_SAMPLES_PADDED], re[IFIG_SAMPLES_PADDED], im[IFIG_SAMPLES_PADDED];
     double even_sum[3], levels[3];
     double complex fringe_sum[3], finer_sum[3];
@@ -98,7 +99,6 @@ typedef struct IfigCarrier {
     double *coefficient;     /* the tile's polynomials at the supports, as in IfigTile */
     IfigCarrierPoint *point; /* those of the last test, the grid's first */
     size_t point_count;
-    double tolerated; /* there, in levels of 255 */
     IfigBasis basis;
     double (*at_node)[IFIG_POINT_VALUES]; /* room for the test */
 } IfigCarrier;
@@ -107,14 +107,14 @@ typedef struct IfigCarrier {
 IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, IfigError *error);
 void ifig_carrier_free(IfigCarrier *carrier);
 /* Fit a carrier to a patch of a tile, and choose the supports. at_last: no division will help, so
- * that a little more may be missed. Returns 0 where no supports meet the sum over all samples. */
+ * that every sample may be a support. Returns 0 where none meet the sum over all samples. */
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
                      int at_last, IfigCarrier *carrier);
 
 /* Whether what is missed of A and z by X, Y, Z at a point is tolerated. */
-int ifig_carrier_agrees(const IfigFigure *figure, const IfigCarrier *carrier,
-                        const IfigCarrierPoint *p, const double complex even[3],
-                        const double complex fringe[3], int is_carried);
+int ifig_carrier_agrees(const IfigFigure *figure, const IfigCarrierPoint *p,
+                        const double complex even[3], const double complex fringe[3],
+                        int is_carried);
 
 /* carrier_point.c. at_node: room for every node. */
 void ifig_carrier_point(const IfigFigure *figure, const IfigTile *tile, double tx, double ty,

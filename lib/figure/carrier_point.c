@@ -110,12 +110,12 @@ IFIG_INLINE void full_sum(const IfigFigure *figure, float part, IfigCarrierPoint
                           double complex sum[3])
 {
     size_t count = figure->samples.count;
-    double step[IFIG_SAMPLES_PADDED], re[IFIG_SAMPLES_PADDED], im[IFIG_SAMPLES_PADDED];
-    ifig_carrier_steps(p->turns, count, step);
+    double re[IFIG_SAMPLES_PADDED], im[IFIG_SAMPLES_PADDED];
+    ifig_carrier_steps(p->turns, count, p->step);
     for (size_t k = 0; k < count; k++) {
-        double left =
-            (double)(ifig_spline_part((float)step[k]) * ifig_sinc_part(part * (float)p->x[k]).sinc *
-                     ifig_sinc_part(part * (float)p->y[k]).sinc);
+        double left = (double)(ifig_spline_part((float)p->step[k]) *
+                               ifig_sinc_part(part * (float)p->x[k]).sinc *
+                               ifig_sinc_part(part * (float)p->y[k]).sinc);
         re[k] = left * p->re[k];
         im[k] = left * p->im[k];
     }

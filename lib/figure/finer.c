@@ -46,8 +46,10 @@ void ifig_figure_choose_finer(IfigFigure *figure)
 {
     IfigRaster *raster = &figure->raster;
     figure->finer = 1;
-    /* Stacks, lines and narrow bands of colour are summed over all samples pixel by pixel. */
-    if (figure->support_set_count == 0 || figure->is_absorbing || raster->pixels >= LEAST_PIXELS) {
+    /* Stacks, lines and narrow bands of colour are summed over all samples pixel by pixel; beside
+     * total reflection, where no few wavelengths tell the others, it is the points that cost. */
+    if (figure->support_set_count == 0 || figure->is_absorbing ||
+        figure->node_count == figure->samples.count || raster->pixels >= LEAST_PIXELS) {
         return;
     }
     double turns = turns_in_a_pixel(figure);

@@ -70,13 +70,6 @@ IFIG_INLINE void collapse_to_float(const double *c, double ty, float row[N])
     }
 }
 
-/* 1 / sqrt(x) for what a float can hold: its own, and one step of Newton's. */
-IFIG_INLINE double inverse_root(double x)
-{
-    double y = (double)(1.0F / sqrtf((float)x));
-    return y * (1.5 - 0.5 * x * y * y);
-}
-
 /* Waves of one support along a row. Only v, which next to an optic axis is divided by a small h,
  * and h^2 need double precision. */
 IFIG_INLINE void lossless_row(const double *c, int is_complex, double per_h, const double *tx,
@@ -95,7 +88,7 @@ IFIG_INLINE void lossless_row(const double *c, int is_complex, double per_h, con
     for (size_t x = 0; x < count; x++) {
         double t = tx[x], h2 = horner(h2_row, t);
         h2 = h2 > least ? h2 : least;
-        double inverse = inverse_root(h2);
+        double inverse = ifig_inverse_root(h2);
         float u = horner_float(u_row, (float)t), w = (float)(horner(v_row, t) * inverse);
         float u2 = u * u, w2 = w * w;
         row->turns[j][x] = per_h * h2 * inverse;
@@ -178,23 +171,11 @@ IFIG_INLINE Left left_near(const Change *change, size_t x, float slope)
     return (Left){even, odd * change->x[x], odd * change->y[x]};
 }
 
-/* S(z) and s(z) as ifig_sinc_turns and ifig_odd_sinc_turns have them, to the last digits of a float
- * and 1e-6. */
-IFIG_INLINE float sinc_part(float z, float *odd)
-{
-    float near = z > 1e6F ? 1e6F : z < -1e6F ? -1e6F : z;
-    IfigSincPart s = ifig_sinc_part(near);
-    float odd_taylor = s.small * s.y * (1.0F / 6.0F) * (1.0F - 0.1F * s.y * s.y);
-    float cosine = (1.0F - s.small) * ifig_cosine_part(s.t);
-    *odd = odd_taylor + 0.5F * (s.ratio - cosine) * s.inverse;
-    return s.sinc;
-}
-
 IFIG_INLINE Left left_far(const Change *change, size_t x, float slope)
 {
     float odd_x, odd_y;
-    float even_x = sinc_part(slope * change->x[x], &odd_x);
-    float even_y = sinc_part(slope * change->y[x], &odd_y);
+    float even_x = ifig_sincs_part(slope * change->x[x], &odd_x);
+    float even_y = ifig_sincs_part(slope * change->y[x], &odd_y);
     return (Left){even_x * even_y, odd_x * even_y, odd_y * even_x};
 }
 
@@ -292,6 +273,20 @@ IFIG_INLINE void fringe_mean(const Rows *rows, Support support, int has_sine, in
     }
 }
 
+/* What the spectral kernel leaves of a sample's fringe: a rung has it in its weights. */
+IFIG_INLINE void leave_of_spectrum(const FewRow *here, size_t j, size_t supports, size_t count,
+                                   float *restrict re, float *restrict im)
+{
+    size_t last = supports - 1, before = j > 0 ? j - 1 : j, after = j < last ? j + 1 : j;
+    double part = after - before == 2 ? 0.5 : 1.0;
+    const double *t_before = here->turns[before], *t_after = here->turns[after];
+    for (size_t x = 0; x < count; x++) {
+        float left = ifig_spline_part((float)(part * (t_after[x + 1] - t_before[x + 1])));
+        re[x] *= left;
+        im[x] *= left;
+    }
+}
+
 /* Places on the ladder, and A; 1 where some fringe of the row can be seen. */
 IFIG_INLINE int row_places(const IfigCarrier *carrier, const FewRow *above, const FewRow *here,
                            const FewRow *below, size_t count, IfigFewWork *restrict work)
@@ -342,6 +337,9 @@ static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const
             fringe_mean(&rows, support, 0, 1, slope, count, change, re, im);
         } else {
             fringe_mean(&rows, support, 0, 0, slope, count, change, re, im);
+        }
+        if (s->weight == NULL) {
+            leave_of_spectrum(here, j, s->count, count, re, im);
         }
     }
 }

@@ -5,6 +5,7 @@
 #ifndef IFIG_FRINGE_MATH_H
 #define IFIG_FRINGE_MATH_H
 
+#include <math.h>
 #include <stdint.h>
 
 #include "base.h"
@@ -117,6 +118,25 @@ IFIG_INLINE double ifig_odd_sinc_turns(double z, double sinc)
     double y = z * IFIG_PI, small = y * y < 1e-4 ? 1.0 : 0.0;
     double quotient = 0.5 * (sinc - ifig_cosine_turns(0.5 * z)) / (y + small);
     return small > 0.0 ? y / 6.0 : quotient;
+}
+
+/* S(z) and s(z) as ifig_sinc_turns and ifig_odd_sinc_turns have them, to the last digits of a float
+ * and 1e-6. */
+IFIG_INLINE float ifig_sincs_part(float z, float *odd)
+{
+    float near = z > 1e6F ? 1e6F : z < -1e6F ? -1e6F : z;
+    IfigSincPart s = ifig_sinc_part(near);
+    float odd_taylor = s.small * s.y * (1.0F / 6.0F) * (1.0F - 0.1F * s.y * s.y);
+    float cosine = (1.0F - s.small) * ifig_cosine_part(s.t);
+    *odd = odd_taylor + 0.5F * (s.ratio - cosine) * s.inverse;
+    return s.sinc;
+}
+
+/* 1 / sqrt(x) for what a float can hold: its own, and one step of Newton's. */
+IFIG_INLINE double ifig_inverse_root(double x)
+{
+    double y = (double)(1.0F / sqrtf((float)x));
+    return y * (1.5 - 0.5 * x * y * y);
 }
 
 /* exp(-x) for x >= 0: 2^-n times a Taylor sum over less than half an octave, relative error 1e-12;

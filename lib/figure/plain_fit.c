@@ -241,7 +241,7 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const If
             fringe[i] -= ((double)rung[j][0][i] + I * (double)rung[j][1][i]) * z;
         }
     }
-    return ifig_carrier_agrees(figure, carrier, point, even, fringe, place > 0);
+    return ifig_carrier_agrees(figure, point, even, fringe, place > 0);
 }
 
 static int points_agree(const IfigFigure *figure, IfigCarrier *carrier, const IfigPlain *plain,

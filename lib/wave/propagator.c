@@ -199,14 +199,20 @@ static void sorted_roots(const double complex c[4], double complex q[4])
     for (int i = 0; i < 4; i++) {
         q[i] = (i < 2 ? 1.0 : -1.0) * (1.7 + 0.3 * i) + (i % 2 ? -0.4 : 0.5) * I;
     }
-    for (int step = 0; step < 200; step++) {
+    double size = 1.0, before = 2.0;
+    /* Until the last digits are met; two equal forward waves are then told apart by Bairstow. */
+    for (int step = 0; step < 200 && !(size < 1e-10 && size >= 0.25 * before); step++) {
+        before = size;
+        size = 0.0;
         for (int i = 0; i < 4; i++) {
             double complex value = (((q[i] + c[3]) * q[i] + c[2]) * q[i] + c[1]) * q[i] + c[0];
             double complex product = 1.0;
             for (int j = 0; j < 4; j++) {
                 product *= j == i ? 1.0 : q[i] - q[j] + 1e-300;
             }
-            q[i] -= divide(value, product);
+            double complex change = divide(value, product);
+            q[i] -= change;
+            size = fmax(size, size_of(change));
         }
     }
     for (int i = 0; i < 3; i++) {
