@@ -25,7 +25,7 @@ enum {
     IFIG_TILE_NODES = 8, /* Chebyshev points along each side of a tile */
     IFIG_TILE_MAX = 256, /* pixels along a tile's side */
     IFIG_ROW_MAX = 128,  /* pixels of a row that are worked on together */
-    IFIG_SUPPORTS_MAX = 208,
+    IFIG_SUPPORTS_MAX = IFIG_SAMPLES_MOST,
     IFIG_SUPPORT_SETS = 12, /* the last may be all samples */
     IFIG_CODE_STARTS = 4096,
     IFIG_LANES = 16, /* samples that are summed side by side */

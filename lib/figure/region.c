@@ -12,7 +12,6 @@
 
 enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
-    LEAST_CARRIED = 8,  /* pixels: below, a carrier costs more than it saves */
     LEAST_PLAIN = 400,  /* pixels of the picture: fewer are not worth another fit */
     LEAST_DIVIDED = 32, /* pixels: below, where one carrier fails four most often fail too */
     FINER_PIXELS = IFIG_ROW_MAX / IFIG_FINER
@@ -288,7 +287,7 @@ static Square quarter_of(const Square *s, uint32_t quarter)
 static void render_fitted(IfigRegionWork *work, const Square *s)
 {
     Box box;
-    int may_carry = work->figure->support_set_count > 0 && s->side >= LEAST_CARRIED;
+    int may_carry = work->figure->support_set_count > 0;
     if (!box_of(work, s->left, s->top, s->side, &box)) {
         return;
     }

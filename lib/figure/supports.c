@@ -144,10 +144,8 @@ IfigStatus ifig_supports_create(IfigFigure *figure, IfigError *error)
         fill_weights(samples, s);
         figure->support_set_count = i + 1;
     }
-    if (samples->count <= IFIG_SUPPORTS_MAX) {
-        take_all(samples, &figure->supports[FEW_SETS]);
-        figure->support_set_count = IFIG_SUPPORT_SETS;
-    }
+    take_all(samples, &figure->supports[FEW_SETS]);
+    figure->support_set_count = IFIG_SUPPORT_SETS;
     return IFIG_OK;
 }
 
