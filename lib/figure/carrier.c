@@ -171,7 +171,7 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const If
         place < carrier->ladder.count ? ifig_carrier_rung(figure, carrier, place) : NULL;
     double rung_turns = ifig_ladder_turns(&carrier->ladder, place);
     int bent = is_bent(carrier, p);
-    double part = bent ? 1.0 / IFIG_FINER : 1.0;
+    double part = bent ? 1.0 / figure->bent_parts : 1.0;
     double complex even[3], fringe[3];
     for (int i = 0; i < 3; i++) {
         even[i] = p->even_sum[i];

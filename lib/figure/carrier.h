@@ -68,9 +68,6 @@ typedef struct IfigPatch {
 /* What a point has at one wavelength: the quantities of one layer, the slopes of h^2. */
 enum { IFIG_POINT_VALUES = 9 };
 
-/* Pixels whose phase bends are means of so many samples along each side. */
-enum { IFIG_FINER = 8 };
-
 /* All samples at one point: phase, its step to the next, its change across a pixel, A, z; what they
  * add up to, in a pixel and in one of the finer samples that a pixel beside an axis is the mean of;
  * and how many levels of 255 a unit of red, green and blue light is there at most. */

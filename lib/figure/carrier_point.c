@@ -187,7 +187,7 @@ static void make_point(const IfigFigure *figure, const IfigTile *tile, double tx
     }
     full_sum(figure, 1.0F, p, p->fringe_sum);
     if (is_beside_axis(p, figure->samples.count)) {
-        full_sum(figure, 1.0F / IFIG_FINER, p, p->finer_sum);
+        full_sum(figure, 1.0F / (float)figure->bent_parts, p, p->finer_sum);
     }
 }
 

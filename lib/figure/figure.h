@@ -77,7 +77,8 @@ typedef struct IfigSupports {
 struct IfigFigure {
     IfigRaster raster;
     IfigInstrument instrument;
-    uint32_t finer; /* each pixel is the mean of so many by so many that are rendered */
+    uint32_t finer;      /* each pixel is the mean of so many by so many that are rendered */
+    uint32_t bent_parts; /* and one of these whose phase bends, of so many by so many samples */
     size_t layer_count, subset_count, quantity_count;
     int is_complex, is_absorbing; /* which quantities there are */
     double thickness_nm[IFIG_LAYERS_MAX];

@@ -8,6 +8,9 @@
 /* Sides below which a picture is made from a finer one: about where a finer one costs least. */
 enum { LEAST_PIXELS = 512 };
 
+/* Samples along a side of a pixel whose phase bends; fewer where it is itself one of many. */
+enum { BENT_PARTS = 8 };
+
 /* Turns of the phase in a pixel up to which it is still worth forming as it stands. */
 static const double MOST_TURNS = 0.15;
 
@@ -46,6 +49,7 @@ void ifig_figure_choose_finer(IfigFigure *figure)
 {
     IfigRaster *raster = &figure->raster;
     figure->finer = 1;
+    figure->bent_parts = BENT_PARTS;
     /* Stacks, lines and narrow bands of colour are summed over all samples pixel by pixel; beside
      * total reflection, where no few wavelengths tell the others, it is the points that cost. */
     if (figure->support_set_count == 0 || figure->is_absorbing ||
@@ -57,6 +61,7 @@ void ifig_figure_choose_finer(IfigFigure *figure)
            raster->pixels * figure->finer < LEAST_PIXELS) {
         figure->finer *= 2;
     }
+    figure->bent_parts = figure->finer > BENT_PARTS / 2 ? 2 : BENT_PARTS / figure->finer;
     while (raster->tile_pixels * figure->finer > IFIG_TILE_MAX) {
         raster->tile_pixels /= 2;
     }

@@ -14,7 +14,6 @@ enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
     LEAST_PLAIN = 400,  /* pixels of the picture: fewer are not worth another fit */
     LEAST_DIVIDED = 32, /* pixels: below, where one carrier fails four most often fail too */
-    FINER_PIXELS = IFIG_ROW_MAX / IFIG_FINER
 };
 
 struct IfigRegionWork {
@@ -144,7 +143,7 @@ static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty
 {
     unsigned char bent[IFIG_ROW_MAX];
     IfigRowPlace to = {&work->finer, 0};
-    double side = tile->pixel / IFIG_FINER;
+    double side = tile->pixel / work->figure->bent_parts;
     ty -= (double)number * side;
     if (!by_few) {
         ifig_fringe_row(work->figure, tile, tx, ty, side, count, work->fringe, to, NULL);
@@ -156,26 +155,27 @@ static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty
     ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, to, bent);
 }
 
-/* Take the means of bent pixels side by side, at most FINER_PIXELS, over finer samples. (tx, ty):
- * the first one's centre. */
+/* Take the means of bent pixels side by side, at most a row of samples, over finer samples. (tx,
+ * ty): the first one's centre. */
 static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
                          size_t pixels, IfigRowPlace to)
 {
-    double sum[3][FINER_PIXELS] = {{0}}, away = 0.5 * tile->pixel * (1.0 - 1.0 / IFIG_FINER);
+    size_t parts = work->figure->bent_parts;
+    double sum[3][IFIG_ROW_MAX] = {{0}}, away = 0.5 * tile->pixel * (1.0 - 1.0 / (double)parts);
     if (!by_few) {
         ifig_tile_samples(work->figure, tile);
     }
-    for (size_t row = 0; row < IFIG_FINER; row++) {
-        finer_row(work, tile, tx - away, ty + away, IFIG_FINER * pixels, by_few, row);
+    for (size_t row = 0; row < parts; row++) {
+        finer_row(work, tile, tx - away, ty + away, parts * pixels, by_few, row);
         for (size_t i = 0; i < 3; i++) {
-            for (size_t x = 0; x < IFIG_FINER * pixels; x++) {
-                sum[i][x / IFIG_FINER] += (double)work->finer.xyz[i][x];
+            for (size_t x = 0; x < parts * pixels; x++) {
+                sum[i][x / parts] += (double)work->finer.xyz[i][x];
             }
         }
     }
     for (size_t i = 0; i < 3; i++) {
         for (size_t x = 0; x < pixels; x++) {
-            to.row->xyz[i][to.column + x] = (float)(sum[i][x] / (IFIG_FINER * IFIG_FINER));
+            to.row->xyz[i][to.column + x] = (float)(sum[i][x] / (double)(parts * parts));
         }
     }
 }
@@ -186,7 +186,7 @@ static void render_bent(IfigRegionWork *work, IfigTile *tile, double tx, double 
 {
     for (size_t x = 0; x < count; x++) {
         size_t run = 0;
-        while (run < FINER_PIXELS && x + run < count && bent[x + run]) {
+        while (run < IFIG_ROW_MAX / work->figure->bent_parts && x + run < count && bent[x + run]) {
             run++;
         }
         if (run > 0) {
