@@ -29,10 +29,10 @@ IFIG_INLINE void damped_carrier(const IfigCarrier *carrier, size_t count, double
 
 _Static_assert(IFIG_LANES == 2 * N, "the sums below");
 
-IFIG_INLINE float sum_of_lanes(IfigFloats lane)
+IFIG_INLINE float sum_of_lanes(const IfigFloats *one, const IfigFloats *two)
 {
-    return ((lane[0] + lane[4]) + (lane[2] + lane[6])) +
-           ((lane[1] + lane[5]) + (lane[3] + lane[7]));
+    IfigFloats sum = *one + *two;
+    return ((sum[0] + sum[4]) + (sum[2] + sum[6])) + ((sum[1] + sum[5]) + (sum[3] + sum[7]));
 }
 
 /* One support's weights by X, Y or Z times the carrier of every sample, in lanes whose order is the
@@ -53,8 +53,8 @@ IFIG_INLINE void sum_products(const float *weight, const Damped *damped, size_t 
         ifig_read_floats(damped->im + k + N, &v);
         im_two += w * v;
     }
-    *re = sum_of_lanes(re_one + re_two);
-    *im = sum_of_lanes(im_one + im_two);
+    *re = sum_of_lanes(&re_one, &re_two);
+    *im = sum_of_lanes(&im_one, &im_two);
 }
 
 IFIG_CLONES
