@@ -165,8 +165,11 @@ double ifig_tolerated(const IfigFigure *figure, size_t q, const IfigSmooth *exac
                       double wavelength_nm);
 
 /* Weights by which values at nodes give the value at x: barycentric interpolation (Berrut &
- * Trefethen, SIAM Rev. 46, 501 (2004)), nodes any, count at most 64. */
-void ifig_barycentric_weights(const double *node, size_t count, double x, double *weight);
+ * Trefethen, SIAM Rev. 46, 501 (2004)), nodes any, count at most 64; and what of them does not
+ * depend on x. */
+void ifig_barycentric_factors(const double *node, size_t count, double *factor);
+void ifig_barycentric_weights(const double *node, const double *factor, size_t count, double x,
+                              double *weight);
 /* Chebyshev points of the first kind between -1 and 1, rising. */
 double ifig_chebyshev_point(size_t index, size_t count);
 

@@ -30,7 +30,19 @@ double ifig_chebyshev_point(size_t index, size_t count)
     return -cos(IFIG_PI * ((double)index + 0.5) / (double)count);
 }
 
-void ifig_barycentric_weights(const double *node, size_t count, double x, double *weight)
+void ifig_barycentric_factors(const double *node, size_t count, double *factor)
+{
+    for (size_t i = 0; i < count; i++) {
+        double product = 1.0;
+        for (size_t j = 0; j < count; j++) {
+            product *= j == i ? 1.0 : 2.0 * (node[i] - node[j]);
+        }
+        factor[i] = 1.0 / product;
+    }
+}
+
+void ifig_barycentric_weights(const double *node, const double *factor, size_t count, double x,
+                              double *weight)
 {
     double sum = 0.0;
     for (size_t i = 0; i < count; i++) {
@@ -39,11 +51,7 @@ void ifig_barycentric_weights(const double *node, size_t count, double x, double
             weight[i] = 1.0;
             return;
         }
-        double product = 1.0;
-        for (size_t j = 0; j < count; j++) {
-            product *= j == i ? 1.0 : 2.0 * (node[i] - node[j]);
-        }
-        weight[i] = 1.0 / (product * (x - node[i]));
+        weight[i] = factor[i] / (x - node[i]);
         sum += weight[i];
     }
     for (size_t i = 0; i < count; i++) {
@@ -134,7 +142,7 @@ static IfigStatus make_nodes(const IfigScene *scene, double (*rotation)[3][3], s
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for %zu wavelengths", count);
     }
     int every = count == samples;
-    double node[MOST_NODES] = {0};
+    double node[MOST_NODES] = {0}, factor[MOST_NODES];
     for (size_t m = 0; m < count; m++) {
         double wavelength = figure->samples.wavelength_nm[every ? m : 0];
         if (!every) {
@@ -147,6 +155,9 @@ static IfigStatus make_nodes(const IfigScene *scene, double (*rotation)[3][3], s
             return status;
         }
     }
+    if (!every) {
+        ifig_barycentric_factors(node, count, factor);
+    }
     for (size_t k = 0; k < samples; k++) {
         double row[MOST_NODES];
         if (every) {
@@ -154,7 +165,7 @@ static IfigStatus make_nodes(const IfigScene *scene, double (*rotation)[3][3], s
             continue;
         }
         double place = node_place(&figure->samples, figure->samples.wavelength_nm[k]);
-        ifig_barycentric_weights(node, count, place, row);
+        ifig_barycentric_weights(node, factor, count, place, row);
         for (size_t m = 0; m < count; m++) {
             figure->interpolation[m * samples + k] = row[m];
         }

@@ -88,13 +88,14 @@ static size_t reference_of(const IfigSupports *s)
 /* The weights of every sample through the points. */
 static void fill_weights(const IfigSpectrumSamples *samples, IfigSupports *s)
 {
-    double node[IFIG_SUPPORTS_MAX], part[IFIG_SUPPORTS_MAX];
+    double node[IFIG_SUPPORTS_MAX], part[IFIG_SUPPORTS_MAX], factor[IFIG_SUPPORTS_MAX];
     memset(s->even, 0, sizeof s->even);
     for (size_t j = 0; j < s->count; j++) {
         node[j] = place(samples, s->sample[j]);
     }
+    ifig_barycentric_factors(node, s->count, factor);
     for (size_t k = 0; k < samples->count; k++) {
-        ifig_barycentric_weights(node, s->count, place(samples, k), part);
+        ifig_barycentric_weights(node, factor, s->count, place(samples, k), part);
         for (size_t j = 0; j < s->count; j++) {
             for (size_t i = 0; i < 3; i++) {
                 double weight = part[j] * samples->weight[k][i];
