@@ -14,7 +14,7 @@ int main(int count, char **arguments)
     for (unsigned i = 0; i < pictures; i++) {
         Recipe recipe;
         recipe_draw(catalogue, 14, i, &recipe);
-        recipe.options.pixels = 32;
+        recipe.options.pixels = recipe.options.pixels < 32 ? recipe.options.pixels : 32;
         printf("picture %u %016" PRIx64 "\n", i, recipe_hash(&recipe, 2));
         if (i < pictures / 5) {
             printf("words %u %016" PRIx64 "\n", i, words_hash(catalogue, &recipe));
