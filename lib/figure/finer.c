@@ -61,7 +61,7 @@ void ifig_figure_choose_finer(IfigFigure *figure)
            raster->pixels * figure->finer < LEAST_PIXELS) {
         figure->finer *= 2;
     }
-    figure->bent_parts = figure->finer > BENT_PARTS / 2 ? 2 : BENT_PARTS / figure->finer;
+    figure->bent_parts = figure->finer > BENT_PARTS ? 1 : BENT_PARTS / figure->finer;
     while (raster->tile_pixels * figure->finer > IFIG_TILE_MAX) {
         raster->tile_pixels /= 2;
     }

@@ -184,7 +184,7 @@ static void render_finer(IfigRegionWork *work, IfigTile *tile, double tx, double
 static void render_bent(IfigRegionWork *work, IfigTile *tile, double tx, double ty, int by_few,
                         const unsigned char *bent, size_t count, IfigRowPlace to)
 {
-    for (size_t x = 0; x < count; x++) {
+    for (size_t x = 0; x < count && work->figure->bent_parts > 1; x++) {
         size_t run = 0;
         while (run < IFIG_ROW_MAX / work->figure->bent_parts && x + run < count && bent[x + run]) {
             run++;

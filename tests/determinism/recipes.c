@@ -137,7 +137,7 @@ static IfigStatus draw_once(const IfigCatalogue *catalogue, uint64_t *state, Rec
     recipe->format = (IfigPixelFormat)among(state, 3);
     /* Stacks in white light cost most; of 9 pixels there are four tiles. */
     recipe->options.pixels = (uint32_t)(is_line ? 17 + among(state, RECIPE_PIXELS_MOST - 16)
-                                        : recipe->scene.layer_count > 1 ? 9 + among(state, 8)
+                                        : recipe->scene.layer_count > 1 ? 8 + among(state, 4)
                                                                         : 17 + among(state, 12));
     recipe->options.exposure_stops = recipe->is_face ? between(state, 0, 4) : 0;
     return try_recipe(recipe);

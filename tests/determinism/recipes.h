@@ -6,7 +6,7 @@
 
 #include "interfig/interfig.h"
 
-enum { RECIPE_PIXELS_MOST = 160 };
+enum { RECIPE_PIXELS_MOST = 96 };
 
 typedef struct Recipe {
     IfigScene scene; /* points into this recipe: do not copy it */

@@ -62,7 +62,7 @@ int main(int count, char **arguments)
         if (i % 5 != 0) {
             recipe_quicken(&recipes[i]);
         }
-        recipes[i].options.pixels = 17;
+        recipes[i].options.pixels = recipes[i].options.pixels < 17 ? recipes[i].options.pixels : 17;
         pictures[i] = recipe_hash(&recipes[i], 1);
         words[i] = words_hash(catalogue, &recipes[i]);
     }
