@@ -101,7 +101,8 @@ static IfigSymmetry symmetry_of(const IfigMedium *medium)
 START_TEST(a_picture_repeats_itself_only_as_all_of_its_tensors_do)
 {
     /* A half turn about z keeps of a symmetric tensor xx, yy, zz, xy; a mirror along y keeps xz,
-     * one along x yz; mirrors turn gyration round (Nye, Physical Properties of Crystals, chapters I and XIV). */
+     * one along x yz; mirrors turn gyration round (Nye, Physical Properties of Crystals, chapters I
+     * and XIV). */
     static const struct {
         int i, j;
         IfigSymmetry left;
