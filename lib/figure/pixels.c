@@ -49,7 +49,9 @@ static void to_linear(const IfigRaster *raster, uint32_t left, uint32_t top, siz
             double value =
                 m[0] * (double)xyz[0][p] + m[1] * (double)xyz[1][p] + m[2] * (double)xyz[2][p];
             out[p] = value;
-            linear->start[i][p] = (int32_t)(value * (IFIG_CODE_STARTS - 1));
+            /* By 20 stops more light a number would not hold it. */
+            double held = value < 0.0 ? 0.0 : value < 1.0 ? value : 1.0;
+            linear->start[i][p] = (int32_t)(held * (IFIG_CODE_STARTS - 1));
             linear->is_plain[p] &= (value > 0.0) & (value < 1.0);
         }
     }

@@ -135,7 +135,7 @@ static IfigStatus draw_once(const IfigCatalogue *catalogue, uint64_t *state, Rec
     recipe->texture.stress_mpa = between(state, 1, 60);
     recipe->texture.seed = (unsigned)among(state, 1000);
     recipe->format = (IfigPixelFormat)among(state, 3);
-    /* Stacks in white light cost most; of 9 pixels there are four tiles. */
+    /* Stacks in white light cost most; from 9 pixels on there are four tiles. */
     recipe->options.pixels = (uint32_t)(is_line ? 17 + among(state, RECIPE_PIXELS_MOST - 16)
                                         : recipe->scene.layer_count > 1 ? 8 + among(state, 4)
                                                                         : 17 + among(state, 12));

@@ -117,6 +117,31 @@ START_TEST(one_stop_of_exposure_doubles_the_light)
 }
 END_TEST
 
+START_TEST(a_million_times_the_light_is_white_and_a_millionth_black)
+{
+    /* Under the sanitizers no number on the way may be too large for its type. */
+    enum { SIZE = 64 };
+    Setup setup;
+    set_up(&topaz, &setup);
+    IfigFigure *dark = threaded_figure(&setup.scene, SIZE, 1, -20);
+    IfigFigure *bright = threaded_figure(&setup.scene, SIZE, 1, 20);
+    unsigned char *black = rendered(dark, SIZE, IFIG_PIXELS_SRGB8);
+    unsigned char *white = rendered(bright, SIZE, IFIG_PIXELS_SRGB8);
+    for (uint32_t x = SIZE / 4; x < 3 * SIZE / 4; x++) {
+        const size_t at = 3 * ((size_t)SIZE / 3 * SIZE + x);
+        for (size_t i = at; i < at + 3; i++) {
+            ck_assert_uint_eq(black[i], 0);
+            ck_assert_uint_eq(white[i], 255);
+        }
+    }
+    free(white);
+    free(black);
+    ifig_figure_free(bright);
+    ifig_figure_free(dark);
+    take_down(&setup);
+}
+END_TEST
+
 START_TEST(exposure_leaves_xyz_as_it_is)
 {
     enum { SIZE = 40 };
@@ -331,6 +356,7 @@ int main(void)
     tcase_add_test(facts, pixels_are_the_same_for_any_number_of_threads);
     tcase_add_loop_test(facts, bands_of_any_height_make_up_the_whole_picture, 0, 7);
     tcase_add_test(facts, one_stop_of_exposure_doubles_the_light);
+    tcase_add_test(facts, a_million_times_the_light_is_white_and_a_millionth_black);
     tcase_add_test(facts, exposure_leaves_xyz_as_it_is);
     tcase_add_test(facts, sixteen_bits_agree_with_eight);
     tcase_add_test(facts, around_the_disc_is_the_surround);
