@@ -50,3 +50,33 @@ void ifig_basis_coefficients(const IfigBasis *basis, double value[NN])
 {
     coefficients(basis, value);
 }
+
+void ifig_basis_rows(IfigBasisRows *rows)
+{
+    for (size_t j = 0; j < N; j++) {
+        for (size_t i = 0; i < N; i++) {
+            lagrange(rows->at[j], i, rows->coefficient[j][i]);
+        }
+    }
+}
+
+IFIG_CLONES
+static void rows_coefficients(const IfigBasis *basis, const IfigBasisRows *rows, double *value)
+{
+    double half[NN];
+    for (size_t j = 0; j < N; j++) {
+        IfigDoubles sum = {0}, next;
+        for (size_t i = 0; i < N; i++) {
+            ifig_read(rows->coefficient[j][i], &next);
+            sum += value[j * N + i] * next;
+        }
+        ifig_write(&sum, half + j * N);
+    }
+    ifig_basis_along_y(basis->coefficient, half, value);
+}
+
+void ifig_basis_rows_coefficients(const IfigBasis *basis, const IfigBasisRows *rows,
+                                  double value[NN])
+{
+    rows_coefficients(basis, rows, value);
+}

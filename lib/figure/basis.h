@@ -16,6 +16,14 @@ void ifig_basis(IfigBasis *basis);
 /* From values at the points, value[j * N + i] at (t_i, t_j), to coefficients of t^i t^j. */
 void ifig_basis_coefficients(const IfigBasis *basis, double value[NN]);
 
+/* Points of another kind: each row j of them has its own places along x, at[j]. */
+typedef struct IfigBasisRows {
+    double at[N][N], coefficient[N][N][N];
+} IfigBasisRows;
+void ifig_basis_rows(IfigBasisRows *rows); /* coefficient, of at */
+void ifig_basis_rows_coefficients(const IfigBasis *basis, const IfigBasisRows *rows,
+                                  double value[NN]);
+
 /* Along x, or y, a matrix of the basis applied to values: derivatives at the points. */
 IFIG_INLINE void ifig_basis_along_x(const double matrix[N][N], const double *restrict value,
                                     double *restrict out)

@@ -11,14 +11,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum {
-    AXIS_POINTS = 16, /* about the optic axis of one wavelength */
-    MOST_POINTS = IFIG_GRID_POINTS + 3 * AXIS_POINTS
-};
-
+/* The corners and the centre first: there what polynomials miss is greatest. */
 const double ifig_patch_grid[IFIG_GRID_POINTS][2] = {
-    {-0.98, -0.98}, {0, -0.98},  {0.98, -0.98}, {-0.5, -0.5},  {0.5, -0.5}, {-0.98, 0},  {0, 0},
-    {0.98, 0},      {-0.5, 0.5}, {0.5, 0.5},    {-0.98, 0.98}, {0, 0.98},   {0.98, 0.98}};
+    {-1, -1}, {1, -1}, {-1, 1},      {1, 1},      {0, 0},      {0, -1},   {-1, 0},
+    {1, 0},   {0, 1},  {-0.5, -0.5}, {0.5, -0.5}, {-0.5, 0.5}, {0.5, 0.5}};
 
 /* What the sum over all samples may miss in red, green or blue, in levels of 255: of a thousand
  * codes one may differ. */
@@ -29,8 +25,8 @@ typedef struct Trial {
     const IfigFigure *figure;
     const IfigTile *tile;
     IfigPatch patch;
-    size_t point_count;
-    IfigCarrierPoint *point;              /* MOST_POINTS */
+    size_t grid_count, point_count;
+    IfigCarrierPoint *point;              /* IFIG_CARRIER_POINTS */
     double (*at_node)[IFIG_POINT_VALUES]; /* room for one point */
 } Trial;
 
@@ -87,8 +83,8 @@ static void add_axis(Trial *trial, size_t k)
             }
         }
     }
-    for (int i = 0; i < AXIS_POINTS / 2 && per_h * per_h * least < 1.0; i++) {
-        double angle = i * 2.0 / AXIS_POINTS;
+    for (int i = 0; i < IFIG_AXIS_POINTS / 2 && per_h * per_h * least < 1.0; i++) {
+        double angle = i * 2.0 / IFIG_AXIS_POINTS;
         add_on_ring(trial, c, from, angle, per_h, i % 2 ? 0.31 : 0.27);
         add_on_ring(trial, c, from, angle, per_h, i % 2 ? 0.6 : 2.3);
     }
@@ -100,24 +96,26 @@ static void fit_lines(const Trial *trial, IfigCarrier *carrier)
 {
     size_t count = trial->figure->samples.count;
     size_t reference = carrier->supports->sample[carrier->supports->reference];
+    size_t points = trial->grid_count;
+    double share = 1.0 / (double)points;
     double mean = 0, spread = 0, mean_of[IFIG_SAMPLES_MOST] = {0}, product[IFIG_SAMPLES_MOST] = {0};
-    for (size_t p = 0; p < IFIG_GRID_POINTS; p++) {
-        mean += trial->point[p].turns[reference] / IFIG_GRID_POINTS;
+    for (size_t p = 0; p < points; p++) {
+        mean += trial->point[p].turns[reference] * share;
     }
-    for (size_t p = 0; p < IFIG_GRID_POINTS; p++) {
+    for (size_t p = 0; p < points; p++) {
         const double *turns = trial->point[p].turns;
         double away = turns[reference] - mean;
         spread += away * away;
         for (size_t k = 0; k < count; k++) {
-            mean_of[k] += turns[k] * (1.0 / IFIG_GRID_POINTS);
+            mean_of[k] += turns[k] * share;
             product[k] += away * turns[k];
         }
     }
     int is_flat = !(spread > 1e-12 * mean * mean);
     for (size_t k = 0; k < count; k++) {
         double slope = is_flat ? mean_of[k] / mean : product[k] / spread;
-        carrier->slope[k] = slope;
-        carrier->offset[k] = mean_of[k] - slope * mean;
+        carrier->line.slope[k] = slope;
+        carrier->line.offset[k] = mean_of[k] - slope * mean;
     }
 }
 
@@ -138,7 +136,7 @@ static double left_at(const IfigCarrier *carrier, const IfigCarrierPoint *p, siz
 {
     const IfigSupports *supports = carrier->supports;
     size_t from = carrier->own_changes ? k : supports->sample[supports->reference];
-    double slope = carrier->own_changes ? part : part * carrier->slope[k];
+    double slope = carrier->own_changes ? part : part * carrier->line.slope[k];
     double of_spectrum =
         supports->weight == NULL ? (double)ifig_spline_part((float)p->step[k]) : 1.0;
     return of_spectrum * ifig_sinc_turns(slope * p->x[from]) * ifig_sinc_turns(slope * p->y[from]);
@@ -202,10 +200,19 @@ static int supports_suffice(const Trial *trial, IfigCarrier *carrier)
     return 1;
 }
 
+/* Points of the grid that are looked at: the first few where a square is so small a part of the
+ * disc, an eighth of its radius, that all is smoother. */
+static size_t grid_count(const IfigTile *tile, const IfigPatch *patch)
+{
+    double half = patch->half_x > patch->half_y ? patch->half_x : patch->half_y;
+    return 2.0 * half * tile->half < 0.13 ? 5 : IFIG_GRID_POINTS;
+}
+
 static void prepare(Trial *trial, IfigCarrier *carrier)
 {
     size_t last = trial->figure->samples.count - 1;
-    for (size_t p = 0; p < IFIG_GRID_POINTS; p++) {
+    trial->grid_count = grid_count(trial->tile, &trial->patch);
+    for (size_t p = 0; p < trial->grid_count; p++) {
         add_point(trial, trial->patch.x + trial->patch.half_x * ifig_patch_grid[p][0],
                   trial->patch.y + trial->patch.half_y * ifig_patch_grid[p][1]);
     }
@@ -230,20 +237,33 @@ static int supports_suffice_otherwise(const Trial *trial, IfigCarrier *carrier)
     return is_other && supports_suffice(trial, carrier);
 }
 
-/* Whether a set of supports misses no more than is tolerated. */
-static int set_suffices(const Trial *trial, const IfigSupports *supports, IfigCarrier *carrier)
+/* The same with the lines that carrier->line has. */
+static int lines_suffice(const Trial *trial, IfigCarrier *carrier)
 {
-    carrier->supports = supports;
-    memset(carrier->is_made, 0, (size_t)carrier->ladder.count);
-    fit_lines(trial, carrier);
+    const IfigSupports *supports = carrier->supports;
     carrier->least_turns = supports->least_turns;
-    carrier->own_changes = trial->point_count > IFIG_GRID_POINTS;
+    carrier->own_changes = trial->point_count > trial->grid_count;
     carrier->largest_slope = 1.0;
     for (size_t j = 0; j < supports->count; j++) {
-        double slope = ifig_magnitude(carrier->slope[supports->sample[j]]);
+        double slope = ifig_magnitude(carrier->line.slope[supports->sample[j]]);
         carrier->largest_slope = slope > carrier->largest_slope ? slope : carrier->largest_slope;
     }
     return supports_suffice(trial, carrier) || supports_suffice_otherwise(trial, carrier);
+}
+
+/* Whether a set of supports misses no more than is tolerated, by the lines of the whole picture or
+ * else its own. */
+static int set_suffices(const Trial *trial, size_t set, IfigCarrier *carrier)
+{
+    carrier->supports = &trial->figure->supports[set];
+    carrier->line = carrier->whole[set];
+    if (carrier->line.rung != NULL && lines_suffice(trial, carrier)) {
+        return 1;
+    }
+    carrier->line = carrier->fitted;
+    memset(carrier->line.is_made, 0, (size_t)carrier->ladder.count);
+    fit_lines(trial, carrier);
+    return lines_suffice(trial, carrier);
 }
 
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
@@ -256,7 +276,7 @@ int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigP
     carrier->point_count = trial.point_count;
     for (size_t set = 0; set < figure->support_set_count && !suffice; set++) {
         if (figure->supports[set].weight != NULL || at_last) {
-            suffice = set_suffices(&trial, &figure->supports[set], carrier);
+            suffice = set_suffices(&trial, set, carrier);
         }
     }
     for (size_t j = 0; j < carrier->supports->count && suffice; j++) {
@@ -264,41 +284,4 @@ int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigP
                          carrier->coefficient + j * figure->quantity_count * NN);
     }
     return suffice;
-}
-
-IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, IfigError *error)
-{
-    size_t count = figure->samples.count;
-    *carrier = (IfigCarrier){.supports = NULL};
-    if (figure->support_set_count == 0) {
-        return IFIG_OK;
-    }
-    ifig_ladder(figure, &carrier->ladder);
-    ifig_basis(&carrier->basis);
-    size_t rungs = (size_t)carrier->ladder.count;
-    carrier->offset = calloc(2 * count, sizeof *carrier->offset);
-    carrier->is_made = calloc(rungs, 1);
-    carrier->rung = malloc(rungs * IFIG_SUPPORTS_MAX * sizeof *carrier->rung);
-    carrier->point = malloc(MOST_POINTS * sizeof(IfigCarrierPoint));
-    carrier->at_node = malloc(figure->node_count * sizeof *carrier->at_node);
-    carrier->coefficient =
-        malloc(IFIG_SUPPORTS_MAX * figure->quantity_count * NN * sizeof *carrier->coefficient);
-    if (carrier->offset == NULL || carrier->is_made == NULL || carrier->rung == NULL ||
-        carrier->point == NULL || carrier->at_node == NULL || carrier->coefficient == NULL) {
-        ifig_carrier_free(carrier);
-        return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for the weights of a tile");
-    }
-    carrier->slope = carrier->offset + count;
-    return IFIG_OK;
-}
-
-void ifig_carrier_free(IfigCarrier *carrier)
-{
-    free(carrier->offset);
-    free(carrier->is_made);
-    free(carrier->rung);
-    free(carrier->point);
-    free(carrier->at_node);
-    free(carrier->coefficient);
-    *carrier = (IfigCarrier){.supports = NULL};
 }

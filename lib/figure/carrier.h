@@ -81,18 +81,30 @@ typedef struct IfigCarrierPoint {
 } IfigCarrierPoint;
 
 /* Points of a patch at which its carrier is fitted and tested, in halves of its sides. */
-enum { IFIG_GRID_POINTS = 13 };
+enum {
+    IFIG_GRID_POINTS = 13,
+    IFIG_AXIS_POINTS = 16, /* about the optic axis of one wavelength */
+    IFIG_CARRIER_POINTS = IFIG_GRID_POINTS + 3 * IFIG_AXIS_POINTS
+};
 extern const double ifig_patch_grid[IFIG_GRID_POINTS][2];
+
+/* The lines P_k of every sample, and what was made of them: by rung whether it was, and the weights
+ * of the supports. */
+typedef struct IfigLines {
+    double *offset, *slope;
+    unsigned char *is_made;
+    IfigRung *rung;
+} IfigLines;
 
 typedef struct IfigCarrier {
     const IfigSupports *supports;
     IfigLadder ladder;
-    double *offset, *slope; /* of every sample */
-    double largest_slope;   /* of the supports */
-    double least_turns;     /* at the reference: below, there is no carrier */
-    int own_changes;        /* the phase's changes across pixels are taken support by support */
-    unsigned char *is_made; /* by rung */
-    IfigRung *rung;
+    IfigLines line; /* in use: those fitted to a square, or those of the whole picture */
+    IfigLines fitted, whole[IFIG_SUPPORT_SETS];
+    double *none;            /* a 0 for every sample */
+    double largest_slope;    /* of the supports */
+    double least_turns;      /* at the reference: below, there is no carrier */
+    int own_changes;         /* the phase's changes across pixels are taken support by support */
     double *coefficient;     /* the tile's polynomials at the supports, as in IfigTile */
     IfigCarrierPoint *point; /* those of the last test, the grid's first */
     size_t point_count;
@@ -100,9 +112,11 @@ typedef struct IfigCarrier {
     double (*at_node)[IFIG_POINT_VALUES]; /* room for the test */
 } IfigCarrier;
 
-/* carrier.c */
+/* carrier_lines.c */
 IfigStatus ifig_carrier_create(const IfigFigure *figure, IfigCarrier *carrier, IfigError *error);
 void ifig_carrier_free(IfigCarrier *carrier);
+
+/* carrier.c */
 /* Fit a carrier to a patch of a tile, and choose the supports. at_last: no division will help, so
  * that every sample may be a support. Returns 0 where none meet the sum over all samples. */
 int ifig_carrier_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
@@ -149,15 +163,15 @@ const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *ca
 /* P_j at a rung, in turns; none below the first. */
 IFIG_INLINE double ifig_carrier_phase(const IfigCarrier *carrier, size_t k, double rung_turns)
 {
-    return rung_turns > 0.0 ? carrier->offset[k] + carrier->slope[k] * rung_turns : 0.0;
+    return rung_turns > 0.0 ? carrier->line.offset[k] + carrier->line.slope[k] * rung_turns : 0.0;
 }
 
 /* The weights of a rung; place below the ladder's count. */
 IFIG_INLINE const IfigRung *ifig_carrier_rung(const IfigFigure *figure, IfigCarrier *carrier,
                                               int32_t place)
 {
-    return carrier->is_made[place]
-               ? (const IfigRung *)carrier->rung + (size_t)place * carrier->supports->count
+    return carrier->line.is_made[place]
+               ? (const IfigRung *)carrier->line.rung + (size_t)place * carrier->supports->count
                : ifig_carrier_make_rung(figure, carrier, place);
 }
 

@@ -13,7 +13,7 @@ typedef struct Damped {
 IFIG_INLINE void damped_carrier(const IfigCarrier *carrier, size_t count, double turns,
                                 Damped *restrict damped)
 {
-    const double *restrict offset = carrier->offset, *restrict slope = carrier->slope;
+    const double *restrict offset = carrier->line.offset, *restrict slope = carrier->line.slope;
     double phase[IFIG_SAMPLES_PADDED] = {0}, step[IFIG_SAMPLES_PADDED];
     for (size_t k = 0; k < count; k++) {
         phase[k] = offset[k] + slope[k] * turns;
@@ -99,12 +99,12 @@ void ifig_ladder(const IfigFigure *figure, IfigLadder *ladder)
 const IfigRung *ifig_carrier_make_rung(const IfigFigure *figure, IfigCarrier *carrier,
                                        int32_t place)
 {
-    IfigRung *rung = carrier->rung + (size_t)place * carrier->supports->count;
+    IfigRung *rung = carrier->line.rung + (size_t)place * carrier->supports->count;
     if (place == 0) {
         plain_rung(carrier->supports, rung);
     } else {
         make_rung(figure, carrier, ifig_ladder_turns(&carrier->ladder, place), rung);
     }
-    carrier->is_made[place] = 1;
+    carrier->line.is_made[place] = 1;
     return (const IfigRung *)rung;
 }

@@ -103,6 +103,9 @@ static IfigStatus make_ready(const IfigScene *scene, const IfigFigureOptions *op
         }
     }
     if (status == IFIG_OK) {
+        status = ifig_carrier_look_around(figure, error);
+    }
+    if (status == IFIG_OK) {
         figure->raster.symmetry = ifig_figure_symmetry(figure);
         ifig_figure_choose_finer(figure);
     }

@@ -53,7 +53,7 @@ typedef enum IfigSymmetry {
 typedef struct IfigRaster {
     double colour[3][3];       /* XYZ to linear sRGB, exposure included */
     double plain_colour[3][3]; /* the same without it, so that X, Y and Z do not depend on it */
-    double step8[256]; /* linear values at which the 8-bit code rises to 1, ..., 255, then 2 */
+    float step8[256]; /* linear values at which the 8-bit code rises to 1, ..., 255, then 2 */
     uint8_t start8[IFIG_CODE_STARTS]; /* the code at each 4095th from 0 to 1 */
     double surround;                  /* linear */
     uint32_t pixels, tile_pixels;
@@ -87,8 +87,10 @@ struct IfigFigure {
     IfigMedium *medium;    /* node_count x layer_count */
     double *interpolation; /* node_count x samples.count: from nodes to samples; a few 0 more */
     IfigSupports supports[IFIG_SUPPORT_SETS];
-    size_t support_set_count; /* 0: every sample is formed at every pixel */
-    double *weight_plane;     /* X, Y, Z x IFIG_SAMPLES_PADDED: the samples' weights, the rest 0 */
+    size_t support_set_count;              /* 0: every sample is formed at every pixel */
+    double whole_turns[IFIG_SAMPLES_MOST]; /* each sample's phase to that of the middle one, the
+                                              whole picture taken together */
+    double *weight_plane; /* X, Y, Z x IFIG_SAMPLES_PADDED: the samples' weights, the rest 0 */
 };
 
 /* What surrounds the disc, as an sRGB code of 255: dark enough to leave the eye to the figure,
@@ -209,6 +211,9 @@ const IfigLightRow *ifig_region_render(const IfigFigure *figure, uint32_t left, 
 void ifig_figure_choose_finer(IfigFigure *figure);
 void ifig_finer_means(const IfigFigure *figure, uint32_t left, uint32_t top, uint32_t side,
                       const IfigLightRow *fine, IfigLightRow *mean);
+
+/* carrier_lines.c: whole_turns, of a figure whose wavelengths have been chosen. */
+IfigStatus ifig_carrier_look_around(IfigFigure *figure, IfigError *error);
 
 /* raster.c: check the options, and make a raster ready for a lamp. */
 IfigStatus ifig_raster_create(const IfigFigureOptions *options, const IfigLamp *lamp,

@@ -79,7 +79,7 @@ void ifig_finer_means(const IfigFigure *figure, uint32_t left, uint32_t top, uin
                 uint32_t x = column * finer + i % finer, y = row * finer + i / finer;
                 /* Optics are not to be asked beyond the disc. */
                 double part = ifig_share_in_disc(radius, left * finer + x, top * finer + y);
-                for (size_t c = 0; c < 3; c++) {
+                for (size_t c = 0; c < 3 && part > 0.0; c++) {
                     sum[c] += part * (double)fine[y].xyz[c][x];
                 }
                 shares += part;

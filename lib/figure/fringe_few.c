@@ -323,7 +323,7 @@ static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const
     for (size_t j = 0; j < s->count && seen; j++) {
         float *re = work->mean.re[j], *im = work->mean.im[j];
         size_t k = s->sample[j];
-        Support support = {j, carrier->offset[k], carrier->slope[k]};
+        Support support = {j, carrier->line.offset[k], carrier->line.slope[k]};
         float slope = (float)support.slope;
         if (carrier->own_changes) {
             far = phase_changes(above, here, below, j, count, 0.25F, change);

@@ -65,6 +65,19 @@ IFIG_INLINE float ifig_sine_quarter_part(float t)
     return x + x * y * s;
 }
 
+/* cos(2 pi t) for |t| <= 1/4: the Taylor sum to the 12th power, the first term left out is 6e-9. */
+IFIG_INLINE float ifig_cosine_quarter_part(float t)
+{
+    float x = t * (float)(2.0 * IFIG_PI), y = x * x;
+    float c = (float)(1.0 / 479001600.0);
+    c = c * y - (float)(1.0 / 3628800.0);
+    c = c * y + (float)(1.0 / 40320.0);
+    c = c * y - (float)(1.0 / 720.0);
+    c = c * y + (float)(1.0 / 24.0);
+    c = c * y - 0.5F;
+    return 1.0F + y * c;
+}
+
 IFIG_INLINE float ifig_cosine_part(float t)
 {
     return ifig_sine_quarter_part(0.25F - (t < 0.0F ? -t : t));

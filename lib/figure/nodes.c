@@ -3,8 +3,10 @@
  * of the lamp's spectrum.
  *
  * Dispersion is a smooth function of x = 1 / lambda^2 (Sellmeier and Cauchy both are functions of
- * it), so polynomials in x through Chebyshev points converge geometrically. Their number is raised
- * until the polynomial meets exact optics at other wavelengths; if it never does, every sample is
+ * it) or of 1 / lambda, so polynomials in either through Chebyshev points converge geometrically.
+ * Cauchy's formula is a polynomial in the former. Of a pole in the infrared, as the formulas of
+ * calcite and quartz have, the latter stands further off: 6 points for 10. Their number is raised
+ * until one of the two meets exact optics at other wavelengths; if none ever does, every sample is
  * exact. */
 #include "figure.h"
 
@@ -100,21 +102,30 @@ double ifig_tolerated(const IfigFigure *figure, size_t q, const IfigSmooth *exac
     return tolerated;
 }
 
-/* Where the nodes stand: x from -1 (longest wavelength) to 1 (shortest). */
-static double node_wavelength(const IfigSpectrumSamples *samples, double x)
+/* The variable of the polynomials: 1 / lambda or its square. */
+typedef enum NodeVariable { BY_SQUARE, BY_WAVENUMBER } NodeVariable;
+
+static double variable_of(NodeVariable variable, double wavelength_nm)
 {
-    double longest = samples->wavelength_nm[samples->count - 1];
-    double shortest = samples->wavelength_nm[0];
-    double low = 1.0 / (longest * longest), high = 1.0 / (shortest * shortest);
-    return 1.0 / sqrt(low + (high - low) * 0.5 * (x + 1.0));
+    double wavenumber = 1.0 / wavelength_nm;
+    return variable == BY_SQUARE ? wavenumber * wavenumber : wavenumber;
 }
 
-static double node_place(const IfigSpectrumSamples *samples, double wavelength_nm)
+/* Where the nodes stand: x from -1 (longest wavelength) to 1 (shortest). */
+static double node_wavelength(const IfigSpectrumSamples *samples, NodeVariable variable, double x)
 {
-    double longest = samples->wavelength_nm[samples->count - 1];
-    double shortest = samples->wavelength_nm[0];
-    double low = 1.0 / (longest * longest), high = 1.0 / (shortest * shortest);
-    return (1.0 / (wavelength_nm * wavelength_nm) - low) / (high - low) * 2.0 - 1.0;
+    double low = variable_of(variable, samples->wavelength_nm[samples->count - 1]);
+    double high = variable_of(variable, samples->wavelength_nm[0]);
+    double there = low + (high - low) * 0.5 * (x + 1.0);
+    return 1.0 / (variable == BY_SQUARE ? sqrt(there) : there);
+}
+
+static double node_place(const IfigSpectrumSamples *samples, NodeVariable variable,
+                         double wavelength_nm)
+{
+    double low = variable_of(variable, samples->wavelength_nm[samples->count - 1]);
+    double high = variable_of(variable, samples->wavelength_nm[0]);
+    return (variable_of(variable, wavelength_nm) - low) / (high - low) * 2.0 - 1.0;
 }
 
 static IfigStatus media_at(const IfigScene *scene, double (*rotation)[3][3], double wavelength_nm,
@@ -129,7 +140,7 @@ static IfigStatus media_at(const IfigScene *scene, double (*rotation)[3][3], dou
 
 /* Make nodes of a given number: media, and the matrix from nodes to samples. */
 static IfigStatus make_nodes(const IfigScene *scene, double (*rotation)[3][3], size_t count,
-                             IfigFigure *figure, IfigError *error)
+                             NodeVariable variable, IfigFigure *figure, IfigError *error)
 {
     size_t samples = figure->samples.count;
     free(figure->medium);
@@ -147,7 +158,7 @@ static IfigStatus make_nodes(const IfigScene *scene, double (*rotation)[3][3], s
         double wavelength = figure->samples.wavelength_nm[every ? m : 0];
         if (!every) {
             node[m] = ifig_chebyshev_point(m, count);
-            wavelength = node_wavelength(&figure->samples, node[m]);
+            wavelength = node_wavelength(&figure->samples, variable, node[m]);
         }
         IfigStatus status =
             media_at(scene, rotation, wavelength, &figure->medium[m * figure->layer_count], error);
@@ -164,7 +175,7 @@ static IfigStatus make_nodes(const IfigScene *scene, double (*rotation)[3][3], s
             figure->interpolation[k * samples + k] = 1.0;
             continue;
         }
-        double place = node_place(&figure->samples, figure->samples.wavelength_nm[k]);
+        double place = node_place(&figure->samples, variable, figure->samples.wavelength_nm[k]);
         ifig_barycentric_weights(node, factor, count, place, row);
         for (size_t m = 0; m < count; m++) {
             figure->interpolation[m * samples + k] = row[m];
@@ -249,17 +260,20 @@ IfigStatus ifig_figure_nodes(const IfigScene *scene, const IfigAxes *axes, IfigF
     Trials trials;
     make_trials(figure, axes, &trials);
     int suffice = 0;
-    for (size_t i = 0; status == IFIG_OK && !suffice && i < sizeof counts / sizeof counts[0]; i++) {
-        if (counts[i] >= figure->samples.count) {
+    for (size_t i = 0; status == IFIG_OK && !suffice && i < 2 * sizeof counts / sizeof counts[0];
+         i++) {
+        size_t count = counts[i / 2];
+        if (count >= figure->samples.count) {
             break;
         }
-        status = make_nodes(scene, rotation, counts[i], figure, error);
+        status = make_nodes(scene, rotation, count, i % 2 == 0 ? BY_SQUARE : BY_WAVENUMBER, figure,
+                            error);
         if (status == IFIG_OK) {
             status = nodes_suffice(scene, rotation, figure, &trials, &suffice, error);
         }
     }
     if (status == IFIG_OK && !suffice) {
-        status = make_nodes(scene, rotation, figure->samples.count, figure, error);
+        status = make_nodes(scene, rotation, figure->samples.count, BY_SQUARE, figure, error);
     }
     return status;
 }

@@ -20,12 +20,12 @@ double ifig_share_in_disc(double radius, uint32_t column, uint32_t row)
     return inside < 0 ? 0 : inside > 1 ? 1 : inside;
 }
 
-/* Linear sRGB of a piece of a row, where that stands among the table of codes, and whether each
- * pixel is plain (within the gamut, and well within the disc) or well outside the disc. */
+/* Linear sRGB of a piece of a row, where that stands among the table of codes, whether each pixel
+ * is plain (within the gamut, and well within the disc), and how many are. */
 enum { PIECE = 64 };
 typedef struct Linear {
-    double rgb[3][PIECE];
-    int32_t start[3][PIECE], is_plain[PIECE], is_outside[PIECE];
+    float rgb[3][PIECE];
+    int32_t start[3][PIECE], is_plain[PIECE], plain_count;
 } Linear;
 
 IFIG_CLONES
@@ -34,26 +34,28 @@ static void to_linear(const IfigRaster *raster, uint32_t left, uint32_t top, siz
 {
     double radius = 0.5 * raster->pixels, y = radius - top - 0.5, within = radius - 0.5;
     double room = within * within - y * y, first = left + 0.5 - radius;
-    double beyond = (radius + 1.0) * (radius + 1.0) - y * y;
     for (size_t p = 0; p < count; p++) {
         double x = first + (double)(int32_t)p;
         linear->is_plain[p] = x * x < room && within > 0.0;
-        linear->is_outside[p] = x * x > beyond;
     }
     const float *restrict xyz[3] = {light->xyz[0] + from, light->xyz[1] + from,
                                     light->xyz[2] + from};
     for (size_t i = 0; i < 3; i++) {
-        const double *m = raster->colour[i];
-        double *restrict out = linear->rgb[i];
+        const float m[3] = {(float)raster->colour[i][0], (float)raster->colour[i][1],
+                            (float)raster->colour[i][2]};
+        float *restrict out = linear->rgb[i];
         for (size_t p = 0; p < count; p++) {
-            double value =
-                m[0] * (double)xyz[0][p] + m[1] * (double)xyz[1][p] + m[2] * (double)xyz[2][p];
+            float value = m[0] * xyz[0][p] + m[1] * xyz[1][p] + m[2] * xyz[2][p];
             out[p] = value;
             /* By 20 stops more light a number would not hold it. */
-            double held = value < 0.0 ? 0.0 : value < 1.0 ? value : 1.0;
-            linear->start[i][p] = (int32_t)(held * (IFIG_CODE_STARTS - 1));
-            linear->is_plain[p] &= (value > 0.0) & (value < 1.0);
+            float held = value < 0.0F ? 0.0F : value < 1.0F ? value : 1.0F;
+            linear->start[i][p] = (int32_t)(held * (float)(IFIG_CODE_STARTS - 1));
+            linear->is_plain[p] &= (value > 0.0F) & (value < 1.0F);
         }
+    }
+    linear->plain_count = 0;
+    for (size_t p = 0; p < count; p++) {
+        linear->plain_count += linear->is_plain[p];
     }
 }
 
@@ -72,12 +74,12 @@ static void bring_in(const IfigRaster *raster, uint32_t left, uint32_t top, doub
 void ifig_code_table(IfigRaster *raster)
 {
     for (int code = 0; code < 255; code++) {
-        raster->step8[code] = ifig_srgb_decode((code + 0.5) / 255.0);
+        raster->step8[code] = (float)ifig_srgb_decode((code + 0.5) / 255.0);
     }
-    raster->step8[255] = 2.0;
+    raster->step8[255] = 2.0F;
     unsigned code = 0;
     for (unsigned i = 0; i < IFIG_CODE_STARTS; i++) {
-        while (raster->step8[code] <= (double)i / (IFIG_CODE_STARTS - 1)) {
+        while ((double)raster->step8[code] <= (double)i / (IFIG_CODE_STARTS - 1)) {
             code++;
         }
         raster->start8[i] = (uint8_t)code;
@@ -104,7 +106,24 @@ static void write_xyz(const IfigRaster *raster, uint32_t left, uint32_t top, uin
     for (uint32_t p = 0; p < count; p++) {
         double covered = ifig_share_in_disc(0.5 * raster->pixels, left + p, top);
         for (size_t i = 0; i < 3; i++) {
-            row[3 * p + i] = (float)(covered * (double)light->xyz[i][p]);
+            row[3 * p + i] = covered > 0.0 ? (float)(covered * (double)light->xyz[i][p]) : 0.0F;
+        }
+    }
+}
+
+/* Pixels that are not plain: outside the gamut, or at the rim. */
+static void bring_others_in(const IfigRaster *raster, uint32_t left, uint32_t top, uint32_t count,
+                            Linear *linear)
+{
+    for (uint32_t p = 0; p < count; p++) {
+        if (!linear->is_plain[p]) {
+            double rgb[3] = {(double)linear->rgb[0][p], (double)linear->rgb[1][p],
+                             (double)linear->rgb[2][p]};
+            bring_in(raster, left + p, top, rgb);
+            for (size_t i = 0; i < 3; i++) {
+                linear->rgb[i][p] = (float)rgb[i];
+                linear->start[i][p] = (int32_t)(rgb[i] * (IFIG_CODE_STARTS - 1));
+            }
         }
     }
 }
@@ -115,19 +134,8 @@ static void write_piece(const IfigRaster *raster, IfigPixelFormat format, uint32
 {
     Linear linear;
     to_linear(raster, left, top, count, light, from, &linear);
-    for (uint32_t p = 0; p < count; p++) {
-        if (!linear.is_plain[p]) {
-            double rgb[3] = {linear.rgb[0][p], linear.rgb[1][p], linear.rgb[2][p]};
-            if (linear.is_outside[p]) {
-                rgb[0] = rgb[1] = rgb[2] = raster->surround;
-            } else {
-                bring_in(raster, left + p, top, rgb);
-            }
-            for (size_t i = 0; i < 3; i++) {
-                linear.rgb[i][p] = rgb[i];
-                linear.start[i][p] = (int32_t)(rgb[i] * (IFIG_CODE_STARTS - 1));
-            }
-        }
+    if (linear.plain_count < (int32_t)count) {
+        bring_others_in(raster, left, top, count, &linear);
     }
     if (format == IFIG_PIXELS_SRGB8) {
         write_codes(raster, &linear, count, row);
@@ -135,8 +143,27 @@ static void write_piece(const IfigRaster *raster, IfigPixelFormat format, uint32
     }
     for (uint32_t p = 0; p < count; p++) {
         for (size_t i = 0; i < 3; i++) {
-            double code = floor(ifig_srgb_encode(linear.rgb[i][p]) * 65535.0 + 0.5);
+            double code = floor(ifig_srgb_encode((double)linear.rgb[i][p]) * 65535.0 + 0.5);
             ((uint16_t *)row)[3 * p + i] = (uint16_t)code;
+        }
+    }
+}
+
+/* Whether a piece of a row lies outside the disc. */
+static int is_outside(const IfigRaster *raster, uint32_t left, uint32_t top, uint32_t count)
+{
+    double radius = 0.5 * raster->pixels, x = left + 0.5 - radius, y = radius - top - 0.5;
+    double last = x + count - 1.0, near = x > 0.0 ? x : last < 0.0 ? last : 0.0;
+    return near * near + y * y > (radius + 1.0) * (radius + 1.0);
+}
+
+static void write_surround(IfigPixelFormat format, uint32_t count, void *row)
+{
+    for (size_t i = 0; i < (size_t)3 * count; i++) {
+        if (format == IFIG_PIXELS_SRGB8) {
+            ((uint8_t *)row)[i] = IFIG_SURROUND_CODE;
+        } else {
+            ((uint16_t *)row)[i] = IFIG_SURROUND_CODE * 257;
         }
     }
 }
@@ -150,7 +177,11 @@ void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_
     }
     for (uint32_t p = 0; p < count; p += PIECE) {
         uint32_t piece = count - p < PIECE ? count - p : PIECE;
-        write_piece(raster, format, left + p, top, piece, light, p,
-                    (unsigned char *)row + p * ifig_pixel_bytes(format));
+        unsigned char *to = (unsigned char *)row + p * ifig_pixel_bytes(format);
+        if (is_outside(raster, left + p, top, piece)) {
+            write_surround(format, piece, to);
+        } else {
+            write_piece(raster, format, left + p, top, piece, light, p, to);
+        }
     }
 }

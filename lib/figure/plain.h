@@ -34,7 +34,7 @@ typedef struct IfigPlain {
     float re[IFIG_PLAIN_SUPPORTS][NN], im[IFIG_PLAIN_SUPPORTS][NN];
     float slope[IFIG_PLAIN_SUPPORTS], offset[IFIG_PLAIN_SUPPORTS];
     size_t count; /* supports */
-    int has_im;
+    int has_im, is_near; /* is_near: no phase is more than a quarter of a turn from its rung's */
     IfigRungs rungs;
 } IfigPlain;
 

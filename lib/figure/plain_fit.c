@@ -165,7 +165,7 @@ static void fit_away(const IfigCarrier *carrier, const Nodes *n, const Nodes *re
     for (size_t i = 0; i < NN; i++) {
         double here = n->turns[i] + (with_lift ? n->lift[i] : 0.0);
         double there = reference->turns[i] + (with_lift ? reference->lift[i] : 0.0);
-        away[i] = here - carrier->offset[k] - carrier->slope[k] * there;
+        away[i] = here - carrier->line.offset[k] - carrier->line.slope[k] * there;
     }
     fit(&carrier->basis, away, NULL, plain->away[j]);
 }
@@ -232,8 +232,9 @@ static int point_agrees(const IfigFigure *figure, IfigCarrier *carrier, const If
     }
     for (size_t j = 0; j < s->count && rung != NULL; j++) {
         size_t k = s->sample[j];
-        double phase = carrier->slope[k] * (turns - ifig_ladder_turns(&carrier->ladder, place)) +
-                       value_at(plain->away[j], p, q) + (place > 0 ? 0.0 : carrier->offset[k]);
+        double phase =
+            carrier->line.slope[k] * (turns - ifig_ladder_turns(&carrier->ladder, place)) +
+            value_at(plain->away[j], p, q) + (place > 0 ? 0.0 : carrier->line.offset[k]);
         double im = has_sine ? value_at(plain->im[j], p, q) : 0.0;
         double complex z = (value_at(plain->re[j], p, q) + I * im) *
                            (ifig_cosine_turns(phase) + I * ifig_sine_turns(phase));
@@ -273,6 +274,22 @@ static int needs_im(const IfigSupports *s, const Nodes *nodes)
     return most * 3294.6 > 0.003;
 }
 
+/* Whether every phase stays within a quarter of a turn of its rung's: rungs by four stand an eighth
+ * of a turn away at most. */
+static int is_near(const IfigPlain *plain)
+{
+    float most = 0.0F;
+    for (size_t j = 0; j < plain->count; j++) {
+        float slope = plain->slope[j], sum = 0.126F * (slope < 0.0F ? -slope : slope);
+        for (size_t i = 0; i < NN; i++) {
+            float away = plain->away[j][i];
+            sum += away < 0.0F ? -away : away;
+        }
+        most = sum > most ? sum : most;
+    }
+    return plain->rungs == IFIG_RUNGS_FOUR && most < 0.25F;
+}
+
 int ifig_plain_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPatch *patch,
                    IfigCarrier *carrier, IfigPlainNodes *nodes, IfigPlain *plain)
 {
@@ -296,8 +313,8 @@ int ifig_plain_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPat
         if (i == 0) {
             choose_rungs(carrier, nodes[j].turns, plain);
         }
-        plain->slope[j] = (float)carrier->slope[s->sample[j]];
-        plain->offset[j] = (float)carrier->offset[s->sample[j]];
+        plain->slope[j] = (float)carrier->line.slope[s->sample[j]];
+        plain->offset[j] = (float)carrier->line.offset[s->sample[j]];
     }
     fit_all(carrier, nodes, 0, has_sine, plain);
     if (!points_agree(figure, carrier, plain, has_sine)) {
@@ -305,5 +322,6 @@ int ifig_plain_fit(const IfigFigure *figure, const IfigTile *tile, const IfigPat
     }
     plain->has_im = needs_im(s, nodes);
     fit_all(carrier, nodes, 1, has_sine, plain);
+    plain->is_near = is_near(plain);
     return 1;
 }

@@ -4,17 +4,19 @@
 
 #include <string.h>
 
-enum { LANES = 8 };
+enum { LANES = 8, LEAST_TOGETHER = 6 };
+
+enum { ROOM = MOST + LANES }; /* lanes beyond the last pixel are read, and come to nothing */
 
 /* z exp(-2 pi i P_j(R_n)) of each support, A, and the rung, pixel by pixel. */
 struct IfigPlainWork {
-    float re[IFIG_PLAIN_SUPPORTS][MOST], im[IFIG_PLAIN_SUPPORTS][MOST];
-    float even[3][MOST], p[MOST], off_rung[MOST];
+    float re[IFIG_PLAIN_SUPPORTS][ROOM], im[IFIG_PLAIN_SUPPORTS][ROOM];
+    float even[3][ROOM], p[MOST], off_rung[MOST];
     int32_t place[MOST];
 };
 
 typedef float Floats __attribute__((vector_size(4 * LANES)));
-typedef int32_t Integers __attribute__((vector_size(4 * LANES)));
+typedef float Colour __attribute__((vector_size(16)));
 
 size_t ifig_plain_work_size(void)
 {
@@ -46,8 +48,8 @@ IFIG_INLINE void find_rungs(const IfigPlain *plain, const IfigCarrier *carrier, 
 }
 
 /* The fringe of one support. */
-IFIG_INLINE void fringe(const IfigPlain *plain, size_t j, int has_im, float q, size_t count,
-                        IfigPlainWork *restrict w)
+IFIG_INLINE void fringe(const IfigPlain *plain, size_t j, int has_im, int is_near, float q,
+                        size_t count, IfigPlainWork *restrict w)
 {
     float offset = plain->offset[j];
     const float shift = 12582912.0F; /* 1.5 x 2^23: adding it rounds */
@@ -56,10 +58,11 @@ IFIG_INLINE void fringe(const IfigPlain *plain, size_t j, int has_im, float q, s
     collapse_float(plain->re[j], q, re);
     collapse_float(plain->im[j], q, im);
     for (size_t x = 0; x < count; x++) {
-        float p = w->p[x], without = w->place[x] == 0 ? offset : 0.0F;
+        float p = w->p[x], without = !is_near && w->place[x] == 0 ? offset : 0.0F;
         float turns = slope * w->off_rung[x] + horner_float(away, p) + without;
-        float part = turns - ((turns + shift) - shift);
-        float cosine = ifig_cosine_part(part), sine = ifig_sine_part(part);
+        float part = is_near ? turns : turns - ((turns + shift) - shift);
+        float cosine = is_near ? ifig_cosine_quarter_part(part) : ifig_cosine_part(part);
+        float sine = is_near ? ifig_sine_quarter_part(part) : ifig_sine_part(part);
         float real = horner_float(re, p);
         if (has_im) {
             float imaginary = horner_float(im, p);
@@ -98,23 +101,22 @@ static void prepare_row(const IfigPlain *plain, const IfigCarrier *carrier, doub
         }
     }
     for (size_t j = 0; j < plain->count; j++) {
-        if (plain->has_im) {
-            fringe(plain, j, 1, (float)q, count, w);
+        if (plain->has_im && plain->is_near) {
+            fringe(plain, j, 1, 1, (float)q, count, w);
+        } else if (plain->has_im) {
+            fringe(plain, j, 1, 0, (float)q, count, w);
         } else {
-            fringe(plain, j, 0, (float)q, count, w);
+            fringe(plain, j, 0, 0, (float)q, count, w);
         }
     }
 }
 
-/* Lanes from `from` up to where the rung changes, weighed by it; the rest stays as it is. */
-IFIG_INLINE void add_fringes(const IfigRung *rung, size_t supports, const IfigPlainWork *w,
-                             size_t x, int32_t from, int32_t to, Floats sum[3])
+/* A, and the fringes by the weights of one rung, of at most LANES pixels. */
+IFIG_INLINE void colour_lanes(const IfigRung *rung, size_t supports, const IfigPlainWork *w,
+                              size_t x, size_t lanes, float *const to[3])
 {
-    const Integers lane = {0, 1, 2, 3, 4, 5, 6, 7};
-    Integers chosen = (lane >= from) & (lane < to);
-    Floats light[3] = {{0}};
+    Floats light[3] = {{0}}, re, im;
     for (size_t j = 0; j < supports; j++) {
-        Floats re, im;
         memcpy(&re, &w->re[j][x], sizeof re);
         memcpy(&im, &w->im[j][x], sizeof im);
         for (size_t i = 0; i < 3; i++) {
@@ -122,33 +124,51 @@ IFIG_INLINE void add_fringes(const IfigRung *rung, size_t supports, const IfigPl
         }
     }
     for (size_t i = 0; i < 3; i++) {
-        sum[i] += (Floats)((Integers)light[i] & chosen);
+        Floats even;
+        memcpy(&even, &w->even[i][x], sizeof even);
+        even += light[i];
+        memcpy(to[i] + x, &even, lanes * sizeof(float));
     }
 }
 
-/* A, and the fringes by the weights of their rungs, LANES pixels at a time. */
+/* The same of one pixel: X, Y and Z side by side. */
+IFIG_INLINE void colour_pixel(const IfigRung *rung, size_t supports, const IfigPlainWork *w,
+                              size_t x, float *const to[3])
+{
+    Colour light = {0}, re, im;
+    for (size_t j = 0; j < supports; j++) {
+        memcpy(&re, rung[j][0], sizeof re);
+        memcpy(&im, rung[j][1], sizeof im);
+        light += w->re[j][x] * re - w->im[j][x] * im;
+    }
+    for (size_t i = 0; i < 3; i++) {
+        to[i][x] = w->even[i][x] + light[i];
+    }
+}
+
+/* A, and the fringes by the weights of their rungs: pixels of one rung together. */
 IFIG_CLONES
 static void colour_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigPlainWork *w,
-                       size_t count, IfigRowPlace to)
+                       size_t count, float *const to[3])
 {
-    for (size_t x = 0; x < count; x += LANES) {
-        Floats sum[3];
-        size_t lanes = count - x < LANES ? count - x : LANES;
-        memcpy(&sum[0], &w->even[0][x], sizeof sum[0]);
-        memcpy(&sum[1], &w->even[1][x], sizeof sum[1]);
-        memcpy(&sum[2], &w->even[2][x], sizeof sum[2]);
-        for (size_t first = 0, end = 0; first < lanes; first = end) {
-            int32_t place = w->place[x + first];
-            while (end < lanes && w->place[x + end] == place) {
-                end++;
-            }
-            if (place < carrier->ladder.count) {
-                add_fringes(ifig_carrier_rung(figure, carrier, place), carrier->supports->count, w,
-                            x, (int32_t)first, (int32_t)end, sum);
-            }
+    size_t supports = carrier->supports->count;
+    for (size_t x = 0, end = 0; x < count; x = end) {
+        int32_t place = w->place[x];
+        while (end < count && w->place[end] == place) {
+            end++;
         }
-        for (size_t i = 0; i < 3; i++) {
-            memcpy(&to.row->xyz[i][to.column + x], &sum[i], lanes * sizeof(float));
+        if (place >= carrier->ladder.count) {
+            for (size_t i = 0; i < 3; i++) {
+                memcpy(to[i] + x, &w->even[i][x], (end - x) * sizeof(float));
+            }
+            continue;
+        }
+        const IfigRung *rung = ifig_carrier_rung(figure, carrier, place);
+        for (; x + LEAST_TOGETHER <= end; x += LANES) {
+            colour_lanes(rung, supports, w, x, end - x < LANES ? end - x : LANES, to);
+        }
+        for (; x < end; x++) {
+            colour_pixel(rung, supports, w, x, to);
         }
     }
 }
@@ -161,5 +181,7 @@ void ifig_plain_row(const IfigFigure *figure, IfigCarrier *carrier, const IfigPl
     double p0 = (tx0 - patch->x) / patch->half_x, q = (ty - patch->y) / patch->half_y;
     size_t padded = (count + 15) / 16 * 16;
     prepare_row(plain, carrier, p0, side / patch->half_x, q, padded, work);
-    colour_row(figure, carrier, work, count, to);
+    float *const planes[3] = {to.row->xyz[0] + to.column, to.row->xyz[1] + to.column,
+                              to.row->xyz[2] + to.column};
+    colour_row(figure, carrier, work, count, planes);
 }

@@ -13,6 +13,7 @@
 enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
     LEAST_PLAIN = 400,  /* pixels of the picture: fewer are not worth another fit */
+    LARGEST_FEW = 64,   /* pixels: above, some of four squares may be plain */
     LEAST_DIVIDED = 32, /* pixels: below, where one carrier fails four most often fail too */
 };
 
@@ -293,7 +294,8 @@ static void render_fitted(IfigRegionWork *work, const Square *s)
     }
     int at_last = s->side < LEAST_DIVIDED || work->figure->is_absorbing;
     Way way = may_carry ? choose_way(work, s->tile, &box, at_last) : BY_ALL_SAMPLES;
-    if (way != BY_ALL_SAMPLES || !may_carry || s->side < LEAST_DIVIDED) {
+    int is_done = way == PLAIN || (way == BY_FEW && s->side <= LARGEST_FEW);
+    if (is_done || !may_carry || s->side < LEAST_DIVIDED) {
         render_box(work, s, &box, way);
     } else {
         for (uint32_t quarter = 0; quarter < 4; quarter++) {
