@@ -22,7 +22,9 @@ static void look_around(const IfigFigure *figure, double (*h2)[AROUND * RINGS])
     double rim = ifig_instrument_field_deg(&figure->instrument) * IFIG_DEGREE;
     for (size_t i = 0; i < points.count; i++) {
         double phi = 2.0 * IFIG_PI * ((double)i + 0.3) / AROUND;
-        points.view[i] = ifig_point_view(&figure->instrument, RING[i / AROUND] * rim, phi);
+        const IfigRay ray =
+            ifig_ray(figure->instrument.immersion_index, RING[i / AROUND] * rim, phi);
+        points.view[i] = ifig_point_view(&figure->instrument, &ray);
     }
     for (size_t m = 0; m < figure->node_count; m++) {
         ifig_points_quantities(figure, &points, m, value);

@@ -123,10 +123,9 @@ typedef struct IfigTile {
 typedef struct IfigPointView {
     const IfigInstrument *instrument;
     IfigRay ray;
-    double theta, phi;
     double complex in[2], out[2]; /* polariser; analyser, where there is no accessory plate */
 } IfigPointView;
-IfigPointView ifig_point_view(const IfigInstrument *instrument, double theta, double phi);
+IfigPointView ifig_point_view(const IfigInstrument *instrument, const IfigRay *ray);
 
 /* Exact quantities at a point for the media of one wavelength. */
 void ifig_view_quantities(const IfigPointView *view, const IfigMedium *media, size_t layer_count,

@@ -63,9 +63,11 @@ static void to_linear(const IfigRaster *raster, uint32_t left, uint32_t top, siz
 static void bring_in(const IfigRaster *raster, uint32_t left, uint32_t top, double rgb[3])
 {
     double covered = ifig_share_in_disc(0.5 * raster->pixels, left, top);
-    if (covered > 0.0) {
-        ifig_colour_into_gamut(rgb);
+    if (covered <= 0.0) { /* light was not asked for there */
+        rgb[0] = rgb[1] = rgb[2] = raster->surround;
+        return;
     }
+    ifig_colour_into_gamut(rgb);
     for (int i = 0; i < 3 && covered < 1.0; i++) {
         rgb[i] = covered * rgb[i] + (1.0 - covered) * raster->surround;
     }
@@ -149,12 +151,22 @@ static void write_piece(const IfigRaster *raster, IfigPixelFormat format, uint32
     }
 }
 
-/* Whether a piece of a row lies outside the disc. */
-static int is_outside(const IfigRaster *raster, uint32_t left, uint32_t top, uint32_t count)
+/* Columns of a row, the end left out. */
+typedef struct Span {
+    uint32_t first, end;
+} Span;
+
+/* Those of a row's `count` columns, counted from its first, that may be covered by the disc. */
+static Span covered_span(const IfigRaster *raster, uint32_t left, uint32_t top, uint32_t count)
 {
-    double radius = 0.5 * raster->pixels, x = left + 0.5 - radius, y = radius - top - 0.5;
-    double last = x + count - 1.0, near = x > 0.0 ? x : last < 0.0 ? last : 0.0;
-    return near * near + y * y > (radius + 1.0) * (radius + 1.0);
+    double radius = 0.5 * raster->pixels, y = radius - top - 0.5, outermost = radius + 1.0;
+    double square = outermost * outermost - y * y, reach = square > 0.0 ? sqrt(square) : 0.0;
+    double first = ceil(radius - reach - 0.5) - left,
+           end = floor(radius + reach - 0.5) + 1.0 - left;
+    double most = count;
+    first = first < 0.0 ? 0.0 : first < most ? first : most;
+    end = end < first ? first : end < most ? end : most;
+    return (Span){(uint32_t)first, (uint32_t)end};
 }
 
 static void write_surround(IfigPixelFormat format, uint32_t count, void *row)
@@ -175,13 +187,13 @@ void ifig_pixels_write(const IfigRaster *raster, IfigPixelFormat format, uint32_
         write_xyz(raster, left, top, count, light, row);
         return;
     }
-    for (uint32_t p = 0; p < count; p += PIECE) {
-        uint32_t piece = count - p < PIECE ? count - p : PIECE;
-        unsigned char *to = (unsigned char *)row + p * ifig_pixel_bytes(format);
-        if (is_outside(raster, left + p, top, piece)) {
-            write_surround(format, piece, to);
-        } else {
-            write_piece(raster, format, left + p, top, piece, light, p, to);
-        }
+    size_t bytes = ifig_pixel_bytes(format);
+    Span span = covered_span(raster, left, top, count);
+    write_surround(format, span.first, row);
+    for (uint32_t p = span.first; p < span.end; p += PIECE) {
+        uint32_t piece = span.end - p < PIECE ? span.end - p : PIECE;
+        write_piece(raster, format, left + p, top, piece, light, p,
+                    (unsigned char *)row + p * bytes);
     }
+    write_surround(format, count - span.end, (unsigned char *)row + span.end * bytes);
 }

@@ -97,13 +97,12 @@ static void carry(const MetStack *stack, double complex p, double complex s,
     }
 }
 
-IfigPointView ifig_point_view(const IfigInstrument *instrument, double theta, double phi)
+IfigPointView ifig_point_view(const IfigInstrument *instrument, const IfigRay *ray)
 {
-    IfigPointView view = {.instrument = instrument, .theta = theta, .phi = phi};
-    view.ray = ifig_ray(instrument->immersion_index, theta, phi);
-    ifig_polariser_field(instrument, theta, phi, view.in);
+    IfigPointView view = {.instrument = instrument, .ray = *ray};
+    ifig_polariser_field(instrument, ray, view.in);
     if (instrument->plate.material == IFIG_PLATE_NONE) {
-        ifig_analyser_field(instrument, theta, phi, 0.0, view.out);
+        ifig_analyser_field(instrument, ray, 0.0, view.out);
     }
     return view;
 }
@@ -111,7 +110,8 @@ IfigPointView ifig_point_view(const IfigInstrument *instrument, double theta, do
 void ifig_point_quantities(const IfigInstrument *instrument, const IfigMedium *media,
                            size_t layer_count, double theta, double phi, IfigSmooth *smooth)
 {
-    IfigPointView view = ifig_point_view(instrument, theta, phi);
+    const IfigRay ray = ifig_ray(instrument->immersion_index, theta, phi);
+    const IfigPointView view = ifig_point_view(instrument, &ray);
     ifig_view_quantities(&view, media, layer_count, smooth);
 }
 
@@ -123,7 +123,7 @@ void ifig_view_quantities(const IfigPointView *view, const IfigMedium *media, si
     double h2[IFIG_LAYERS_MAX][3];
     double complex out[2] = {view->out[0], view->out[1]};
     if (view->instrument->plate.material != IFIG_PLATE_NONE) {
-        ifig_analyser_field(view->instrument, view->theta, view->phi, media[0].wavelength_nm, out);
+        ifig_analyser_field(view->instrument, &view->ray, media[0].wavelength_nm, out);
     }
     meet(&view->ray, media, layer_count, &stack);
     carry(&stack, view->in[0], view->in[1], field, h2);

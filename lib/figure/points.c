@@ -28,7 +28,7 @@ static void make_rays(const IfigFigure *figure, const IfigPoints *points, double
         const IfigPointView *view = &points->view[i];
         double complex out[2] = {view->out[0], view->out[1]};
         if (has_plate) {
-            ifig_analyser_field(view->instrument, view->theta, view->phi, wavelength_nm, out);
+            ifig_analyser_field(view->instrument, &view->ray, wavelength_nm, out);
         }
         rays->cos_theta[i] = view->ray.cos_theta;
         rays->sin_theta[i] = view->ray.sin_theta;

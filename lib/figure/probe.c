@@ -21,8 +21,9 @@ static double transmittance(const IfigScene *scene, double theta, double phi, do
                             const IfigJones *jones)
 {
     double complex in[2], out[2], through = 0;
-    ifig_polariser_field(&scene->instrument, theta, phi, in);
-    ifig_analyser_field(&scene->instrument, theta, phi, wavelength_nm, out);
+    const IfigRay ray = ifig_ray(scene->instrument.immersion_index, theta, phi);
+    ifig_polariser_field(&scene->instrument, &ray, in);
+    ifig_analyser_field(&scene->instrument, &ray, wavelength_nm, out);
     for (int i = 0; i < 2; i++) {
         for (int j = 0; j < 2; j++) {
             through += conj(out[i]) * to_complex(jones->element[i][j]) * in[j];

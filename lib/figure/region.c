@@ -8,7 +8,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 enum {
     LEAST_SIDE = 4,     /* pixels: here the Chebyshev points stand closer than the pixels do */
@@ -20,7 +19,7 @@ enum {
 struct IfigRegionWork {
     const IfigFigure *figure;
     double *memory, *coefficient, *at_nodes, *fringe;
-    IfigLightRow *rows, *means; /* IFIG_TILE_MAX each */
+    IfigLightRow *rows, *means; /* IFIG_TILE_MAX each; outside the disc what was there before */
     double radius;              /* of the disc in the pixels that are rendered */
     IfigCarrier carrier;
     IfigFewWork *few, *few_finer;
@@ -54,7 +53,7 @@ IfigStatus ifig_region_work_create(const IfigFigure *figure, IfigRegionWork **wo
     *work = made;
     if (made != NULL) {
         made->memory = malloc((coefficients + nodes + fringe) * sizeof *made->memory);
-        made->rows = malloc((size_t)2 * IFIG_TILE_MAX * sizeof *made->rows);
+        made->rows = calloc((size_t)2 * IFIG_TILE_MAX, sizeof *made->rows);
         made->few = malloc(2 * ifig_few_work_size());
         made->plain_work = malloc(ifig_plain_work_size());
         made->plain_nodes = malloc(ifig_plain_nodes_size());
@@ -327,11 +326,6 @@ const IfigLightRow *ifig_region_render(const IfigFigure *figure, uint32_t left, 
                                        uint32_t side, IfigRegionWork *work)
 {
     uint32_t finer = figure->finer;
-    for (uint32_t row = 0; row < side * finer; row++) {
-        for (size_t i = 0; i < 3; i++) {
-            memset(work->rows[row].xyz[i], 0, side * finer * sizeof(float));
-        }
-    }
     render_square(work, (Square){NULL, work->rows, 0, left * finer, top * finer, side * finer});
     if (finer == 1) {
         return work->rows;

@@ -26,8 +26,13 @@ size_t ifig_tile_node_coefficient_count(const IfigFigure *figure)
 static IfigPointView view_of(const IfigFigure *figure, const IfigTile *tile, double tx, double ty)
 {
     double x = tile->x + tile->half * tx, y = tile->y + tile->half * ty;
-    double theta = ifig_field_theta(&figure->instrument, sqrt(x * x + y * y));
-    return ifig_point_view(&figure->instrument, theta, atan2(y, x));
+    double r = sqrt(x * x + y * y), theta = ifig_field_theta(&figure->instrument, r);
+    const IfigRay ray = {.n_outside = figure->instrument.immersion_index,
+                         .cos_theta = cos(theta),
+                         .sin_theta = sin(theta),
+                         .cos_phi = r > 0.0 ? x / r : 1.0,
+                         .sin_phi = r > 0.0 ? y / r : 0.0};
+    return ifig_point_view(&figure->instrument, &ray);
 }
 
 /* How far from the centre of the disc some part of a pixel may still be seen. */

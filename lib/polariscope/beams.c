@@ -42,7 +42,7 @@ static IfigInstrument turned_instrument(const IfigInstrument *instrument, IfigSt
 }
 
 /* The analyser's parts: of 1, cos 2b and sin 2b. From plates of 0, 1/2 and 1/4 wave. */
-static void analyser_parts(const IfigInstrument *instrument, double theta, double phi,
+static void analyser_parts(const IfigInstrument *instrument, const IfigRay *ray,
                            double part[IFIG_PARTS][IFIG_STATES])
 {
     const double wave_nm = 500.0;
@@ -50,7 +50,7 @@ static void analyser_parts(const IfigInstrument *instrument, double theta, doubl
     double complex field[2];
     memset(part, 0, IFIG_PARTS * sizeof *part);
     if (instrument->plate.material == IFIG_PLATE_NONE) {
-        ifig_analyser_field(instrument, theta, phi, wave_nm, field);
+        ifig_analyser_field(instrument, ray, wave_nm, field);
         in_states(field, part[0]);
         return;
     }
@@ -59,7 +59,7 @@ static void analyser_parts(const IfigInstrument *instrument, double theta, doubl
         static const double waves[] = {0.0, 0.5, 0.25};
         with.plate.material = IFIG_PLATE_GYPSUM;
         with.plate.retardation_nm = waves[i] * wave_nm;
-        ifig_analyser_field(&with, theta, phi, wave_nm, field);
+        ifig_analyser_field(&with, ray, wave_nm, field);
         in_states(field, of_wave[i]);
     }
     for (int state = 0; state < IFIG_STATES; state++) {
@@ -78,9 +78,10 @@ static void channels(const IfigParallel *parallel, size_t index, IfigStand stand
     const int parts = turned.plate.material == IFIG_PLATE_NONE ? 1 : IFIG_PARTS;
     double complex field[2];
     double in[IFIG_STATES], out[IFIG_PARTS][IFIG_STATES];
-    ifig_polariser_field(&turned, beam->theta, beam->phi, field);
+    const IfigRay ray = ifig_ray(turned.immersion_index, beam->theta, beam->phi);
+    ifig_polariser_field(&turned, &ray, field);
     in_states(field, in);
-    analyser_parts(&turned, beam->theta, beam->phi, out);
+    analyser_parts(&turned, &ray, out);
     for (int channel = first; channel <= last; channel++) {
         double sum = 0;
         for (int part = 0; part < parts; part++) {

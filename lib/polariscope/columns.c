@@ -29,8 +29,9 @@ static void add_turns(const IfigInstrument *instrument, double stage, const Ifig
                       double wavelength_nm, const double weight[3], double (*xyz)[3])
 {
     double complex in[2], out[2], from[2], to[2];
-    ifig_polariser_field(instrument, 0, 0, in);
-    ifig_analyser_field(instrument, 0, 0, wavelength_nm, out);
+    const IfigRay straight = ifig_ray(instrument->immersion_index, 0, 0);
+    ifig_polariser_field(instrument, &straight, in);
+    ifig_analyser_field(instrument, &straight, wavelength_nm, out);
     for (int turn = 0; turn < IFIG_GRAIN_TURNS; turn++) {
         double angle = stage + turn * IFIG_PI / IFIG_GRAIN_TURNS;
         turn_field(angle, in, from);

@@ -49,8 +49,9 @@ static double imaginary_of(double complex a, double complex b)
 static void factors(const IfigInstrument *instrument, double wavelength_nm, double factor[6])
 {
     double complex in[2], out[2];
-    ifig_polariser_field(instrument, 0, 0, in);
-    ifig_analyser_field(instrument, 0, 0, wavelength_nm, out);
+    const IfigRay straight = ifig_ray(instrument->immersion_index, 0, 0);
+    ifig_polariser_field(instrument, &straight, in);
+    ifig_analyser_field(instrument, &straight, wavelength_nm, out);
     double complex u = conj(out[0]) * in[0] + conj(out[1]) * in[1];
     double complex z = conj(out[0]) * in[0] - conj(out[1]) * in[1];
     double complex x = conj(out[0]) * in[1] + conj(out[1]) * in[0];

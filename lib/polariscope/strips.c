@@ -60,10 +60,11 @@ static IfigStatus spectrum_create(const IfigScene *scene, int is_brazil, Spectru
     if (spectrum->pile == NULL || spectrum->out == NULL) {
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for %zu wavelengths", count);
     }
-    ifig_polariser_field(&scene->instrument, 0, 0, spectrum->in);
+    const IfigRay straight = ifig_ray(scene->instrument.immersion_index, 0, 0);
+    ifig_polariser_field(&scene->instrument, &straight, spectrum->in);
     for (size_t k = 0; status == IFIG_OK && k < count; k++) {
         double nm = spectrum->samples.wavelength_nm[k];
-        ifig_analyser_field(&scene->instrument, 0, 0, nm, spectrum->out[k]);
+        ifig_analyser_field(&scene->instrument, &straight, nm, spectrum->out[k]);
         status = ifig_pile_ready(layer, rotation, is_brazil, scene->instrument.immersion_index, nm,
                                  &spectrum->pile[k], error);
     }

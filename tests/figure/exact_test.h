@@ -63,8 +63,9 @@ static inline void add_point(const Exact *exact, double x, double y, double shar
 {
     const IfigScene *scene = exact->scene;
     size_t layers = scene->layer_count, subsets = (size_t)1 << layers;
-    const IfigPointView view = ifig_point_view(
-        &scene->instrument, ifig_field_theta(&scene->instrument, hypot(x, y)), atan2(y, x));
+    const IfigRay ray = ifig_ray(scene->instrument.immersion_index,
+                                 ifig_field_theta(&scene->instrument, hypot(x, y)), atan2(y, x));
+    const IfigPointView view = ifig_point_view(&scene->instrument, &ray);
     IfigLayerPhase before[2] = {{0}}, here[2] = {{0}};
     for (int k = 0; k < exact->count; k++) {
         IfigSmooth smooth;

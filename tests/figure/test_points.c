@@ -9,8 +9,9 @@ static void spread(const IfigFigure *figure, IfigPoints *points)
     points->count = IFIG_RAYS;
     for (size_t i = 0; i < IFIG_RAYS; i++) {
         double r = 1.1 * sqrt((double)i / (IFIG_RAYS - 1.0));
-        points->view[i] = ifig_point_view(
-            &figure->instrument, ifig_field_theta(&figure->instrument, r), 2.4 * (double)i);
+        const IfigRay ray = ifig_ray(figure->instrument.immersion_index,
+                                     ifig_field_theta(&figure->instrument, r), 2.4 * (double)i);
+        points->view[i] = ifig_point_view(&figure->instrument, &ray);
     }
 }
 

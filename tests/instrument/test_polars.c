@@ -12,6 +12,21 @@ static IfigInstrument instrument_of(IfigLensKind lens, IfigPolarKind kind, doubl
     return instrument;
 }
 
+/* What the polariser sends in along a ray, and the analyser lets out. */
+static void sent_in(const IfigInstrument *instrument, double theta, double phi,
+                    double complex field[2])
+{
+    const IfigRay ray = ifig_ray(1.0, theta, phi);
+    ifig_polariser_field(instrument, &ray, field);
+}
+
+static void let_out(const IfigInstrument *instrument, double theta, double phi,
+                    double complex field[2])
+{
+    const IfigRay ray = ifig_ray(1.0, theta, phi);
+    ifig_analyser_field(instrument, &ray, 589.3, field);
+}
+
 static double length(const double complex field[2])
 {
     return sqrt(creal(field[0] * conj(field[0]) + field[1] * conj(field[1])));
@@ -25,8 +40,8 @@ START_TEST(fields_have_length_one_at_every_angle)
         IfigInstrument instrument = instrument_of((IfigLensKind)(i % 2), (IfigPolarKind)(i % 3),
                                                   random_between(&random, -360, 360));
         double phi = random_between(&random, -4, 4);
-        ifig_polariser_field(&instrument, random_between(&random, 0, 1.57), phi, in);
-        ifig_analyser_field(&instrument, 0.7, phi, 589.3, out);
+        sent_in(&instrument, random_between(&random, 0, 1.57), phi, in);
+        let_out(&instrument, 0.7, phi, out);
         ck_assert_double_eq_tol(length(in), 1, 1e-14);
         ck_assert_double_eq_tol(length(out), 1, 1e-14);
     }
@@ -40,7 +55,7 @@ START_TEST(a_condenser_turns_the_field_in_the_meridional_plane)
         double complex field[2];
         double a = 35 * IFIG_DEGREE, phi = 10 * i * IFIG_DEGREE;
         IfigInstrument lens = instrument_of(IFIG_LENS_OBJECTIVE, IFIG_POLAR_LINEAR, 35);
-        ifig_polariser_field(&lens, 0.02 * i, phi, field);
+        sent_in(&lens, 0.02 * i, phi, field);
         ck_assert_double_eq_tol(cabs(field[0] - (cos(a) * cos(phi) + sin(a) * sin(phi))), 0, 1e-14);
         ck_assert_double_eq_tol(cabs(field[1] - (sin(a) * cos(phi) - cos(a) * sin(phi))), 0, 1e-14);
     }
@@ -55,7 +70,7 @@ START_TEST(an_oblique_sheet_passes_the_field_across_its_absorbing_axis_and_the_r
         double theta = random_between(&random, 0, 1.5), phi = random_between(&random, -3, 3);
         IfigInstrument sheet = instrument_of(IFIG_LENS_SPHERE, IFIG_POLAR_LINEAR, azimuth);
         double complex field[2];
-        ifig_polariser_field(&sheet, theta, phi, field);
+        sent_in(&sheet, theta, phi, field);
         const double p[3] = {cos(theta) * cos(phi), cos(theta) * sin(phi), -sin(theta)};
         const double s[3] = {-sin(phi), cos(phi), 0}, absorbing[3] = {-sin(a), cos(a), 0};
         double overlap = 0;
@@ -71,9 +86,25 @@ START_TEST(a_sheet_met_squarely_passes_its_own_azimuth)
 {
     IfigInstrument sheet = instrument_of(IFIG_LENS_SPHERE, IFIG_POLAR_LINEAR, 25);
     double complex field[2];
-    ifig_polariser_field(&sheet, 0, 0, field);
+    sent_in(&sheet, 0, 0, field);
     ck_assert_double_eq_tol(creal(field[0]), cos(25 * IFIG_DEGREE), 1e-14);
     ck_assert_double_eq_tol(creal(field[1]), sin(25 * IFIG_DEGREE), 1e-14);
+}
+END_TEST
+
+START_TEST(a_polar_at_a_right_angle_has_no_rounding)
+{
+    static const double right_angle[][3] = {
+        {0, 1, 0},    {90, 0, 1},    {180, -1, 0}, {270, 0, -1}, {360, 1, 0},
+        {-90, 0, -1}, {-180, -1, 0}, {-270, 0, 1}, {1170, 0, 1}, {-1170, 0, -1}};
+    for (size_t i = 0; i < sizeof right_angle / sizeof right_angle[0]; i++) {
+        double complex field[2];
+        IfigInstrument lens =
+            instrument_of(IFIG_LENS_OBJECTIVE, IFIG_POLAR_LINEAR, right_angle[i][0]);
+        sent_in(&lens, 0, 0, field);
+        ck_assert_double_eq(creal(field[0]), right_angle[i][1]);
+        ck_assert_double_eq(creal(field[1]), right_angle[i][2]);
+    }
 }
 END_TEST
 
@@ -85,7 +116,7 @@ START_TEST(right_handed_light_turns_clockwise_for_the_observer)
         IfigInstrument lens =
             instrument_of(IFIG_LENS_OBJECTIVE, left ? IFIG_POLAR_LEFT : IFIG_POLAR_RIGHT, 0);
         double complex field[2], later = cexp(-0.1 * I);
-        ifig_polariser_field(&lens, 0, 0, field);
+        sent_in(&lens, 0, 0, field);
         double before = atan2(creal(field[1]), creal(field[0]));
         double after = atan2(creal(field[1] * later), creal(field[0] * later));
         ck_assert_double_eq_tol(after - before, left ? 0.1 : -0.1, 1e-14);
@@ -100,9 +131,9 @@ START_TEST(circular_polars_are_alike_at_every_azimuth_and_block_their_opposite)
         double phi = 0.3 * i;
         IfigInstrument r = instrument_of(IFIG_LENS_SPHERE, IFIG_POLAR_RIGHT, 5 * i);
         IfigInstrument l = instrument_of(IFIG_LENS_OBJECTIVE, IFIG_POLAR_LEFT, 0);
-        ifig_polariser_field(&r, 0.5, phi, right);
-        ifig_polariser_field(&r, 0.5, 0, at_zero);
-        ifig_analyser_field(&l, 0.4, phi, 589.3, left);
+        sent_in(&r, 0.5, phi, right);
+        sent_in(&r, 0.5, 0, at_zero);
+        let_out(&l, 0.4, phi, left);
         double complex passed = conj(left[0]) * right[0] + conj(left[1]) * right[1];
         ck_assert_double_eq_tol(cabs(passed), 0, 1e-14);
         /* smooth through the centre: the same field of the lab at every phi */
@@ -123,13 +154,13 @@ START_TEST(a_plate_neither_takes_nor_adds_light_and_undoes_itself_when_crossed)
         double phi = random_between(&random, -4, 4), slow = random_between(&random, -180, 180);
         IfigInstrument instrument = instrument_of(IFIG_LENS_OBJECTIVE, (IfigPolarKind)(i % 3),
                                                   random_between(&random, -180, 180));
-        ifig_analyser_field(&instrument, 0.3, phi, 589.3, alone);
+        let_out(&instrument, 0.3, phi, alone);
         instrument.plate = (IfigPlate){.material = IFIG_PLATE_GYPSUM,
                                        .retardation_nm = random_between(&random, 0, 2000),
                                        .slow_azimuth_deg = slow};
-        ifig_analyser_field(&instrument, 0.3, phi, 589.3, one);
+        let_out(&instrument, 0.3, phi, one);
         instrument.plate.slow_azimuth_deg = slow + 90;
-        ifig_analyser_field(&instrument, 0.3, phi, 589.3, other);
+        let_out(&instrument, 0.3, phi, other);
         ck_assert_double_eq_tol(length(one), 1, 1e-14);
         /* one = U a, other = U^-1 a: their sum is 2 cos b a. */
         double b = IFIG_PI * instrument.plate.retardation_nm / 589.3;
@@ -139,7 +170,7 @@ START_TEST(a_plate_neither_takes_nor_adds_light_and_undoes_itself_when_crossed)
         instrument.plate.retardation_nm = 0.5 * 589.3;
         instrument.analyser = (IfigPolar){IFIG_POLAR_LINEAR, slow - 45};
         instrument.plate.slow_azimuth_deg = slow;
-        ifig_analyser_field(&instrument, 0.3, phi, 589.3, one);
+        let_out(&instrument, 0.3, phi, one);
         dot = cos((slow - 45) * IFIG_DEGREE - phi) * one[0] +
               sin((slow - 45) * IFIG_DEGREE - phi) * one[1];
         crossed = cos((slow + 45) * IFIG_DEGREE - phi) * one[0] +
@@ -175,6 +206,7 @@ int main(void)
     tcase_add_test(facts, a_condenser_turns_the_field_in_the_meridional_plane);
     tcase_add_test(facts, an_oblique_sheet_passes_the_field_across_its_absorbing_axis_and_the_ray);
     tcase_add_test(facts, a_sheet_met_squarely_passes_its_own_azimuth);
+    tcase_add_test(facts, a_polar_at_a_right_angle_has_no_rounding);
     tcase_add_test(facts, right_handed_light_turns_clockwise_for_the_observer);
     tcase_add_test(facts, circular_polars_are_alike_at_every_azimuth_and_block_their_opposite);
     tcase_add_test(facts, a_plate_neither_takes_nor_adds_light_and_undoes_itself_when_crossed);

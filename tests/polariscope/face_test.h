@@ -111,8 +111,9 @@ static inline void summed(const Stone *stone, double x, double y, double xyz[3])
     for (int k = 0; k < COUNT; k++) {
         double complex in[2], out[2], through = 0;
         double observer[3], power = ifig_lamp_power(stone->lamp, nm[k]);
-        ifig_polariser_field(&stone->scene.instrument, 0, 0, in);
-        ifig_analyser_field(&stone->scene.instrument, 0, 0, nm[k], out);
+        const IfigRay straight = ifig_ray(stone->scene.instrument.immersion_index, 0, 0);
+        ifig_polariser_field(&stone->scene.instrument, &straight, in);
+        ifig_analyser_field(&stone->scene.instrument, &straight, nm[k], out);
         for (int i = 0; i < 4; i++) {
             through += conj(out[i / 2]) * jones[k].m[i / 2][i % 2] * in[i % 2];
         }
