@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Room for carriers, and lines that stand for the whole picture: where dispersion of birefringence
  * is all that tells wavelengths apart, t_k is nearly the same multiple of t_R everywhere. Squares
- * that pass the test with these share the weights made for them; see carrier.h. */
+ * that pass the test with these lines share the weights made for them; see carrier.h. */
 #include "carrier.h"
 #include "points.h"
 
@@ -9,15 +9,16 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* Directions that are looked at: on the rim, and within. */
-enum { AROUND = 12, RINGS = 2 };
+enum { AROUND = 12, RINGS = 2, DIRECTIONS = AROUND * RINGS };
 static const double RING[RINGS] = {1.0, 0.6};
 
 /* h^2 of every direction at every exact wavelength: h2[m][i]. */
-static void look_around(const IfigFigure *figure, double (*h2)[AROUND * RINGS])
+static void look_around(const IfigFigure *figure, double (*h2)[DIRECTIONS])
 {
-    IfigPoints points = {.count = (size_t)AROUND * RINGS};
+    IfigPoints points = {.count = DIRECTIONS};
     double value[IFIG_QUANTITIES_MAX * IFIG_RAYS];
     double rim = ifig_instrument_field_deg(&figure->instrument) * IFIG_DEGREE;
     for (size_t i = 0; i < points.count; i++) {
@@ -28,35 +29,41 @@ static void look_around(const IfigFigure *figure, double (*h2)[AROUND * RINGS])
     }
     for (size_t m = 0; m < figure->node_count; m++) {
         ifig_points_quantities(figure, &points, m, value);
-        for (size_t i = 0; i < points.count; i++) {
-            h2[m][i] = value[i];
+        memcpy(h2[m], value, sizeof h2[m]);
+    }
+}
+
+/* h / lambda of sample k in every direction; 0 where there is none. */
+static void turns_around(const IfigFigure *figure, const double (*h2)[DIRECTIONS], size_t k,
+                         double turns[DIRECTIONS])
+{
+    for (size_t i = 0; i < DIRECTIONS; i++) {
+        double sum = 0;
+        for (size_t m = 0; m < figure->node_count; m++) {
+            sum += figure->interpolation[m * figure->samples.count + k] * h2[m][i];
         }
+        turns[i] = sum > 0.0 ? sqrt(sum) / figure->samples.wavelength_nm[k] : 0.0;
     }
 }
 
 IfigStatus ifig_carrier_look_around(IfigFigure *figure, IfigError *error)
 {
-    size_t count = figure->samples.count;
-    double(*h2)[AROUND * RINGS] = NULL, middle[AROUND * RINGS];
     if (figure->support_set_count == 0) {
         return IFIG_OK;
     }
-    h2 = malloc(figure->node_count * sizeof *h2);
+    double(*h2)[DIRECTIONS] = malloc(figure->node_count * sizeof *h2);
     if (h2 == NULL) {
         return ifig_fail(error, IFIG_ERROR_MEMORY, "no memory for the phases of a figure");
     }
+    const double(*around)[DIRECTIONS] = (const double(*)[DIRECTIONS])h2;
+    double middle[DIRECTIONS], turns[DIRECTIONS];
     look_around(figure, h2);
-    for (size_t round = 0; round <= count; round++) { /* the middle of the lamp first */
-        size_t k = round == 0 ? count / 2 : round - 1;
+    turns_around(figure, around, figure->samples.count / 2, middle);
+    for (size_t k = 0; k < figure->samples.count; k++) {
         double product = 0, square = 0;
-        for (size_t i = 0; i < (size_t)AROUND * RINGS; i++) {
-            double sum = 0;
-            for (size_t m = 0; m < figure->node_count; m++) {
-                sum += figure->interpolation[m * count + k] * h2[m][i];
-            }
-            double turns = sum > 0.0 ? sqrt(sum) / figure->samples.wavelength_nm[k] : 0.0;
-            middle[i] = round == 0 ? turns : middle[i];
-            product += middle[i] * turns;
+        turns_around(figure, around, k, turns);
+        for (size_t i = 0; i < DIRECTIONS; i++) {
+            product += middle[i] * turns[i];
             square += middle[i] * middle[i];
         }
         figure->whole_turns[k] = square > 0.0 ? product / square : 0.0;
