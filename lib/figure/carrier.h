@@ -177,7 +177,8 @@ IFIG_INLINE const IfigRung *ifig_carrier_rung(const IfigFigure *figure, IfigCarr
 
 /* fringe_few.c: XYZ of a strip of the tile at most IFIG_ROW_MAX wide, row by row downward: begin
  * with the first row's ty, then ask for row number 0, 1, 2... bent: 1 where the pixel is too curved
- * for its mean to be taken in closed form. */
+ * for its mean to be taken in closed form and no finer samples were; NULL: they are not asked for.
+ */
 typedef struct IfigFewWork IfigFewWork;
 size_t ifig_few_work_size(void);
 void ifig_few_begin(const IfigFigure *figure, const IfigCarrier *carrier, double tx0, double ty,

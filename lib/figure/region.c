@@ -141,7 +141,6 @@ static double place_y(const IfigRegionWork *work, const IfigTile *tile, double r
 static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty, size_t count,
                       int by_few, size_t number)
 {
-    unsigned char bent[IFIG_ROW_MAX];
     IfigRowPlace to = {&work->finer, 0};
     double side = tile->pixel / work->figure->bent_parts;
     ty -= (double)number * side;
@@ -152,7 +151,7 @@ static void finer_row(IfigRegionWork *work, IfigTile *tile, double tx, double ty
     if (number == 0) {
         ifig_few_begin(work->figure, &work->carrier, tx, ty, side, count, work->few_finer);
     }
-    ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, to, bent);
+    ifig_few_row(work->figure, &work->carrier, ty, number, work->few_finer, to, NULL);
 }
 
 /* Take the means of bent pixels side by side, at most a row of samples, over finer samples. (tx,
