@@ -181,6 +181,31 @@ START_TEST(a_plate_neither_takes_nor_adds_light_and_undoes_itself_when_crossed)
 }
 END_TEST
 
+START_TEST(a_plate_along_the_analyser_is_like_one_nearly_along_it)
+{
+    /* Behind a lens it shifts the phase alone; a naked eye's analyser is met obliquely, and passes
+     * a field that is not quite along the plate. */
+    static const IfigLensKind lenses[] = {IFIG_LENS_SPHERE, IFIG_LENS_OBJECTIVE, IFIG_LENS_NONE};
+    for (int i = 0; i < 3; i++) {
+        double complex bare[2], along[2], nearly[2];
+        IfigInstrument instrument = instrument_of(lenses[i], IFIG_POLAR_LINEAR, 25);
+        let_out(&instrument, 0.9, 1.2, bare);
+        instrument.plate = (IfigPlate){IFIG_PLATE_GYPSUM, 0.5 * 589.3, 25};
+        let_out(&instrument, 0.9, 1.2, along);
+        instrument.plate.slow_azimuth_deg += 1e-6;
+        let_out(&instrument, 0.9, 1.2, nearly);
+        double alike = cabs(conj(along[0]) * nearly[0] + conj(along[1]) * nearly[1]);
+        double as_bare = cabs(conj(along[0]) * bare[0] + conj(along[1]) * bare[1]);
+        ck_assert_double_eq_tol(alike, 1, 1e-12);
+        if (lenses[i] == IFIG_LENS_NONE) {
+            ck_assert_double_lt(as_bare, 0.99);
+        } else {
+            ck_assert_double_eq_tol(as_bare, 1, 1e-12);
+        }
+    }
+}
+END_TEST
+
 START_TEST(a_quartz_wedge_has_the_dispersion_of_quartz)
 {
     /* n_epsilon - n_omega of the catalogue's quartz: Ghosh, Opt. Commun. 163, 95 (1999). */
@@ -210,6 +235,7 @@ int main(void)
     tcase_add_test(facts, right_handed_light_turns_clockwise_for_the_observer);
     tcase_add_test(facts, circular_polars_are_alike_at_every_azimuth_and_block_their_opposite);
     tcase_add_test(facts, a_plate_neither_takes_nor_adds_light_and_undoes_itself_when_crossed);
+    tcase_add_test(facts, a_plate_along_the_analyser_is_like_one_nearly_along_it);
     tcase_add_test(facts, a_quartz_wedge_has_the_dispersion_of_quartz);
     return run_case(facts, "instrument polars");
 }
