@@ -38,16 +38,31 @@ static IfigStatus find_list(const IfigYamlTree *tree, IfigYamlPlace *list, IfigE
     return IFIG_OK;
 }
 
+/* Whether two keys are the same to a look-up, which leaves '_' out: the second would take the place
+ * of the first. */
+static int is_same_key(const char *one, const char *other)
+{
+    for (;; one++, other++) {
+        one += strspn(one, "_");
+        other += strspn(other, "_");
+        if (*one != *other || *one == '\0') {
+            return *one == *other;
+        }
+    }
+}
+
 static IfigStatus check_new_key(const IfigYamlTree *tree, IfigYamlPlace place,
                                 IfigSpecies *const *species, size_t count, IfigError *error)
 {
     const char *key = ifig_species_text(species[count], IFIG_TEXT_KEY);
     for (size_t i = 0; i < count; i++) {
-        if (strcmp(ifig_species_text(species[i], IFIG_TEXT_KEY), key) == 0) {
-            return ifig_yaml_fail(tree, place, error,
-                                  "the key '%s' belongs to species %zu of this file already; give "
-                                  "each its own",
-                                  key, i + 1);
+        const char *other = ifig_species_text(species[i], IFIG_TEXT_KEY);
+        if (is_same_key(other, key)) {
+            return ifig_yaml_fail(
+                tree, place, error,
+                "the key '%s' belongs to species %zu of this file already%s; give "
+                "each its own",
+                key, i + 1, strcmp(other, key) == 0 ? "" : ", '_' left out");
         }
     }
     return IFIG_OK;

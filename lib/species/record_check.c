@@ -23,6 +23,11 @@ static IfigStatus check_key(const char *key, IfigError *error)
                          "the key '%s' must be 1 to %d letters of a-z, 0-9 and '_'",
                          ifig_word_text(key).text, LONGEST);
     }
+    if (strspn(key, "_") == plain) { /* look-ups leave '_' out: nobody could call it that */
+        return ifig_fail(error, IFIG_ERROR_SYNTAX,
+                         "the key '%s' must hold a letter of a-z or a digit",
+                         ifig_word_text(key).text);
+    }
     return IFIG_OK;
 }
 

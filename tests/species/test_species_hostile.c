@@ -31,6 +31,8 @@ static const struct {
     {TERN, "2:3", "no indices"},
     {"species:\n- key: Tern Stone\n  n: 1.5\n", "2:3", "a-z, 0-9 and '_'"},
     {"species:\n- key: tern\n  n: 1.5\n- key: tern\n  n: 1.6\n", "4:3", "belongs to species 1"},
+    {"species:\n- key: _\n  n: 1.5\n", "2:3", "a letter of a-z or a digit"},
+    {"species:\n- key: tern_1\n  n: 1.5\n- key: _tern1_\n  n: 1.6\n", "4:3", "'_' left out"},
     {TERN "  n: 1.5\n  n: 1.6\n", "4:3", "a second time, first in line 3"},
     {"species: []\nspecies: []\n", "2:1", "a second time, first in line 1"},
     {TERN "  n: 1.5\n  two_w_deg: 60\n", "4:3", "did you mean two_v_deg?"},
