@@ -111,7 +111,7 @@ PLANTED = [
     ("figure/plain_fit.c", "n->im[i] = -left * n->sine[i];", "n->im[i] = left * n->sine[i];"),
     ("figure/plain_row.c", "re * rung[j][0][i] - im * rung[j][1][i]",
      "re * rung[j][0][i] + im * rung[j][1][i]"),
-    ("figure/plain_row.c", "w->place[x] == 0 ? offset : 0.0F", "0.0F * offset"),
+    ("figure/plain_row.c", "!is_near && w->place[x] == 0 ? offset : 0.0F", "0.0F * offset"),
     ("figure/carrier_rung.c", "left * ifig_sine_part(part)", "left * ifig_cosine_part(part)"),
     ("figure/fringe_few.c", "after - before == 2 ? 0.5 : 1.0", "1.0"),
     ("figure/fringe_few.c", "(float)s->even[j][i] * more", "(float)s->even[j][1] * more"),
