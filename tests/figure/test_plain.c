@@ -41,6 +41,8 @@ static const struct {
     {{.key = "quartz", .thickness_mm = 0.03}, 0.3, 0.5},
     {{.key = "ruby", .thickness_mm = 2, .tilt_deg = 10, .stage_deg = 30}, 0.5, -0.5},
     {{.key = "calcite", .thickness_mm = 1, .circular = 1}, 0.6, 0.1},
+    /* Here some pixels have no carrier, and the lines of the whole picture do not serve. */
+    {{.key = "titanite", .thickness_mm = 0.04, .stage_deg = 20, .tilt_deg = 5}, 0.35, -0.2},
     /* Bands so narrow that fringes are left where the phase steps by much from sample to sample. */
     {{.key = "calcite", .thickness_mm = 1, .lamp = IFIG_LAMP_FLUORESCENT}, -0.6, 0.6},
     {{.key = "calcite", .thickness_mm = 2, .lamp = IFIG_LAMP_FLUORESCENT}, -0.5, 0.5},
