@@ -1,7 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The light of one support next to its optic axis: phase and planes of vibration turn within a
- * pixel there, which is therefore the mean of finer samples, each by the closed form. */
-#include "fringe_few.h"
+#include "fringe_bent.h"
 
 #include <string.h>
 

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /* The inner loop for squares whose colour a few wavelengths carry (carrier.h): A, B, C and the
  * phase at the centres of a row's pixels and their neighbours, the mean over each pixel
- * (fringe_few.h), and the weights of the pixel's rung. Changes of the phase are taken at the
+ * (support_row.h), and the weights of the pixel's rung. Changes of the phase are taken at the
  * reference support, and are slope_j times as large at support j (carrier.h), where the square's
  * test allows. Where there is no carrier the colour is a sum over supports of their own light: that
  * of a support whose axis is near is taken from finer samples (fringe_bent.c), the others' as it
  * is. */
-#include "fringe_few.h"
+#include "fringe_bent.h"
 
 #include <string.h>
 

@@ -8,8 +8,8 @@
  * s(z) = integral of x sin(2 pi z x) from -1/2 to 1/2 = (S(z) - cos(pi z)) / (2 pi z). Phase, A and
  * a bend within the pixel: a twenty-fourth of the Laplacian is added to each. Changes are
  * differences between neighbours, which cost no polynomial. */
-#ifndef IFIG_FRINGE_FEW_H
-#define IFIG_FRINGE_FEW_H
+#ifndef IFIG_SUPPORT_ROW_H
+#define IFIG_SUPPORT_ROW_H
 
 #include "carrier.h"
 #include "fringe_row.h"
@@ -37,22 +37,6 @@ typedef struct IfigChange {
     int32_t bent[MOST];
     double rung[MOST];
 } IfigChange;
-
-/* Pixels side by side: the centre of the first, and their side, in the tile's units. */
-typedef struct IfigPixelRun {
-    double tx, ty, side;
-    size_t count;
-} IfigPixelRun;
-
-/* fringe_bent.c: means of A, and of B cos delta + C sin delta, over each pixel of a run, at most
- * MOST / bent_parts, from finer samples. work: room. */
-typedef struct IfigBentWork {
-    IfigWaveRow row[3];
-    IfigChange change;
-    float re[MOST], im[MOST];
-} IfigBentWork;
-void ifig_bent_means(const IfigFigure *figure, const IfigCarrier *carrier, size_t j,
-                     const IfigPixelRun *run, IfigBentWork *work, float *even, float *fringe);
 
 IFIG_INLINE void collapse_to_float(const double *c, double ty, float row[N])
 {
