@@ -14,8 +14,8 @@ IFIG_INLINE void add_samples(const Rows *rows, const IfigBentWork *work, size_t 
 }
 
 IFIG_CLONES
-void ifig_bent_means(const IfigFigure *figure, const IfigCarrier *carrier, size_t j,
-                     const IfigPixelRun *run, IfigBentWork *work, float *even, float *fringe)
+static void bent_means(const IfigFigure *figure, const IfigCarrier *carrier, size_t j,
+                       const IfigPixelRun *run, IfigBentWork *work, float *even, float *fringe)
 {
     size_t parts = figure->bent_parts, samples = parts * run->count;
     double side = run->side / (double)parts, tx[WIDE];
@@ -42,4 +42,10 @@ void ifig_bent_means(const IfigFigure *figure, const IfigCarrier *carrier, size_
         even[x] *= share;
         fringe[x] *= share;
     }
+}
+
+void ifig_bent_means(const IfigFigure *figure, const IfigCarrier *carrier, size_t j,
+                     const IfigPixelRun *run, IfigBentWork *work, float *even, float *fringe)
+{
+    bent_means(figure, carrier, j, run, work, even, fringe);
 }

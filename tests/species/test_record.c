@@ -171,7 +171,6 @@ START_TEST(a_record_that_makes_no_sense_is_refused_with_its_reason)
     ifig_species_free(make(&r));
     r.text[IFIG_TEXT_KEY] = NULL, expect_refused(&r, "no key"), r = good;
     r.text[IFIG_TEXT_KEY] = "Tern Topaz", expect_refused(&r, "the key 'Tern Topaz'"), r = good;
-    r.text[IFIG_TEXT_KEY] = "___", expect_refused(&r, "a letter of a-z or a digit"), r = good;
     r.text[IFIG_TEXT_NOTES] = "a\nb", expect_refused(&r, "the notes holds"), r = good;
     r.text[IFIG_TEXT_SOURCE] = "\xff", expect_refused(&r, "the source holds"), r = good;
     r.size = 8, expect_refused(&r, "foreign size"), r = good;
