@@ -148,15 +148,17 @@ static int node_agrees(const IfigFigure *figure, const IfigTile *tile, IfigPoint
 
 /* The points through which a tile's polynomials go. Beyond the disc the lens gathers light at ever
  * steeper angles, and at last none: a row of points ends at the rim, or half way where less of it
- * lies within. Not so in tiles of a few pixels, which may stick out so far that it would matter
- * what the polynomials do beyond. */
-static const double LEAST_CUT = 16.0; /* pixels */
+ * lies within. */
 typedef struct Nodes {
     IfigBasis basis;
     IfigBasisRows rows;
     int is_whole; /* all points are those of the basis */
     IfigPoints points;
 } Nodes;
+
+/* Pixels along a side: smaller tiles may stick out so far that it would matter what the polynomials
+ * do beyond their points, which are therefore spread over all of them. */
+static const double LEAST_CUT = 16.0;
 
 static void place_row(const IfigFigure *figure, const IfigTile *tile, size_t j, Nodes *nodes)
 {
