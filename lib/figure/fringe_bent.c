@@ -4,8 +4,8 @@
 #include <string.h>
 
 /* Add a row of samples to the pixels that they belong to. */
-IFIG_INLINE void add_samples(const Rows *rows, const IfigBentWork *work, size_t parts, size_t count,
-                             float *restrict even, float *restrict fringe)
+IFIG_INLINE void add_samples(const IfigWaveRows *rows, const IfigBentWork *work, size_t parts,
+                             size_t count, float *restrict even, float *restrict fringe)
 {
     for (size_t x = 0; x < parts * count; x++) {
         even[x / parts] += mean_of_five(rows->above->even, rows->here->even, rows->below->even, x);
@@ -31,8 +31,8 @@ static void bent_means(const IfigFigure *figure, const IfigCarrier *carrier, siz
     wave_row(figure, carrier, j, tx, top, samples + 2, &work->row[1]);
     for (size_t row = 0; row < parts; row++) {
         IfigWaveRow *below = &work->row[(row + 2) % 3];
-        const Rows rows = {&work->row[row % 3], &work->row[(row + 1) % 3], below};
-        const Line none = {0.0, 0.0};
+        const IfigWaveRows rows = {&work->row[row % 3], &work->row[(row + 1) % 3], below};
+        const IfigLine none = {0.0, 0.0};
         wave_row(figure, carrier, j, tx, top - (double)(row + 1) * side, samples + 2, below);
         int far = phase_changes(&rows, samples, 0.25F, &work->change);
         fringe_mean_of(figure, &rows, none, far, 1.0F, samples, &work->change, work->re, work->im);

@@ -47,9 +47,9 @@ size_t ifig_few_work_size(void)
     return sizeof(IfigFewWork);
 }
 
-static Rows rows_of(const FewRows *rows, size_t j)
+static IfigWaveRows rows_of(const FewRows *rows, size_t j)
 {
-    return (Rows){&rows->above->wave[j], &rows->here->wave[j], &rows->below->wave[j]};
+    return (IfigWaveRows){&rows->above->wave[j], &rows->here->wave[j], &rows->below->wave[j]};
 }
 
 IFIG_CLONES
@@ -122,14 +122,14 @@ static void mean_row(const IfigFigure *figure, const IfigCarrier *carrier, const
     const IfigSupports *s = carrier->supports;
     IfigChange *change = &work->change;
     int seen = row_places(carrier, rows, count, work);
-    const Rows reference = rows_of(rows, s->reference);
+    const IfigWaveRows reference = rows_of(rows, s->reference);
     int far = phase_changes(&reference, count, 0.25F / (float)carrier->largest_slope, change);
     memset(work->bent, 0, sizeof work->bent);
     note_bent(count, s->reference, work);
     for (size_t j = 0; j < s->count && seen; j++) {
-        const Rows here = rows_of(rows, j);
+        const IfigWaveRows here = rows_of(rows, j);
         size_t k = s->sample[j];
-        const Line line = {carrier->line.offset[k], carrier->line.slope[k]};
+        const IfigLine line = {carrier->line.offset[k], carrier->line.slope[k]};
         float slope = (float)line.slope, *re = work->mean.re[j], *im = work->mean.im[j];
         if (carrier->own_changes) {
             far = phase_changes(&here, count, 0.25F, change);
@@ -176,7 +176,7 @@ static void put_finer(const IfigFigure *figure, const IfigCarrier *carrier, cons
                       IfigRowPlace to)
 {
     const IfigSupports *s = carrier->supports;
-    const Rows here = rows_of(rows, j);
+    const IfigWaveRows here = rows_of(rows, j);
     float even[MOST], fringe[MOST];
     const IfigPixelRun run = {work->tx0 + (double)first * work->side, ty, work->side, end - first};
     ifig_bent_means(figure, carrier, j, &run, &work->finer, even, fringe);
@@ -191,21 +191,29 @@ static void put_finer(const IfigFigure *figure, const IfigCarrier *carrier, cons
     }
 }
 
-/* The supports that are bent, pixel by pixel where there is no carrier; those pixels are not bent
- * any more. */
+/* Where a run of pixels ends that begins at x: those of one support that are bent and have no
+ * carrier, no more than finer samples have room for. */
+static size_t end_of_run(const IfigFewWork *work, size_t j, size_t x, size_t most)
+{
+    size_t end = x;
+    while (end < work->count && end - x < most && work->own_bent[j][end] && work->place[end] == 0) {
+        end++;
+    }
+    return end;
+}
+
+/* Every support where it is bent and there is no carrier. Such pixels are not bent any more. */
 static void unbend(const IfigFigure *figure, const IfigCarrier *carrier, const FewRows *rows,
                    double ty, IfigFewWork *work, IfigRowPlace to)
 {
-    size_t most = MOST / figure->bent_parts;
     for (size_t j = 0; j < carrier->supports->count; j++) {
-        const unsigned char *own = work->own_bent[j];
-        for (size_t x = 0, end = 0; x<work->count; x = end> x ? end : x + 1) {
-            for (end = x; end < work->count && end - x < most && own[end] && !work->place[end];) {
-                end++;
-            }
+        size_t x = 0;
+        while (x < work->count) {
+            size_t end = end_of_run(work, j, x, MOST / figure->bent_parts);
             if (end > x) {
                 put_finer(figure, carrier, rows, ty, j, x, end, work, to);
             }
+            x = end > x ? end : x + 1;
         }
     }
     for (size_t x = 0; x < work->count; x++) {

@@ -25,9 +25,9 @@ typedef struct IfigWaveRow {
 } IfigWaveRow;
 
 /* A row and its neighbours. */
-typedef struct Rows {
+typedef struct IfigWaveRows {
     const IfigWaveRow *above, *here, *below;
-} Rows;
+} IfigWaveRows;
 
 /* Change of a phase across each pixel along x and y, what its mean lies above the centre, whether
  * no closed form holds for it; S(zx) S(zy) = 1 - square + fourth - sixth; and the turns of the
@@ -116,26 +116,26 @@ IFIG_INLINE void wave_row(const IfigFigure *figure, const IfigCarrier *carrier, 
 }
 
 /* S(zx) S(zy), s(zx) S(zy) and s(zy) S(zx). */
-typedef struct Left {
+typedef struct IfigLeft {
     float even, odd_x, odd_y;
-} Left;
+} IfigLeft;
 
 /* For changes up to a quarter of a turn, slope times those in change: Taylor sums, to 1e-6. The odd
  * ones, which weigh what little B and C change within a pixel, to a twentieth of themselves. */
-IFIG_INLINE Left left_near(const IfigChange *change, size_t x, float slope)
+IFIG_INLINE IfigLeft left_near(const IfigChange *change, size_t x, float slope)
 {
     float g = slope * slope;
     float even = 1.0F - g * (change->square[x] - g * (change->fourth[x] - g * change->sixth[x]));
     float odd = (float)(IFIG_PI / 6.0) * slope * even;
-    return (Left){even, odd * change->x[x], odd * change->y[x]};
+    return (IfigLeft){even, odd * change->x[x], odd * change->y[x]};
 }
 
-IFIG_INLINE Left left_far(const IfigChange *change, size_t x, float slope)
+IFIG_INLINE IfigLeft left_far(const IfigChange *change, size_t x, float slope)
 {
     float odd_x, odd_y;
     float even_x = ifig_sincs_part(slope * change->x[x], &odd_x);
     float even_y = ifig_sincs_part(slope * change->y[x], &odd_y);
-    return (Left){even_x * even_y, odd_x * even_y, odd_y * even_x};
+    return (IfigLeft){even_x * even_y, odd_x * even_y, odd_y * even_x};
 }
 
 /* The parts of S(zx) S(zy) = (1 - x/6 + x^2/120 - x^3/5040) (the same in y), x = (pi zx)^2. */
@@ -156,7 +156,7 @@ IFIG_INLINE void taylor_parts(size_t count, IfigChange *restrict change)
  * mean does not hold: the phase bends by a third of a turn, where a fringe can still be seen; or an
  * optic axis stands within a few pixels, so that the planes of vibration turn within one. Returns 1
  * where some change is larger than `near`. */
-IFIG_INLINE int phase_changes(const Rows *rows, size_t count, float near,
+IFIG_INLINE int phase_changes(const IfigWaveRows *rows, size_t count, float near,
                               IfigChange *restrict change)
 {
     const double *t = rows->here->turns, *t_up = rows->above->turns, *t_down = rows->below->turns;
@@ -196,14 +196,14 @@ IFIG_INLINE float mean_of_five(const float *above, const float *here, const floa
 }
 
 /* The carrier of a support: what its phase is at a rung. */
-typedef struct Line {
+typedef struct IfigLine {
     double offset, slope;
-} Line;
+} IfigLine;
 
 /* The mean of one support's fringe over each pixel, less its carrier's phase. slope: of its phase
  * against that whose changes are given. */
-IFIG_INLINE void fringe_mean(const Rows *rows, Line line, int has_sine, int near, float slope,
-                             size_t count, const IfigChange *restrict change,
+IFIG_INLINE void fringe_mean(const IfigWaveRows *rows, IfigLine line, int has_sine, int near,
+                             float slope, size_t count, const IfigChange *restrict change,
                              float *restrict out_re, float *restrict out_im)
 {
     const IfigWaveRow *above = rows->above, *here = rows->here, *below = rows->below;
@@ -211,7 +211,7 @@ IFIG_INLINE void fringe_mean(const Rows *rows, Line line, int has_sine, int near
     const float *b = here->cosine, *b_up = above->cosine, *b_down = below->cosine;
     const float *c = here->sine, *c_up = above->sine, *c_down = below->sine;
     for (size_t x = 0; x < count; x++) {
-        Left left = near ? left_near(change, x, slope) : left_far(change, x, slope);
+        IfigLeft left = near ? left_near(change, x, slope) : left_far(change, x, slope);
         float bx = 0.5F * (b[x + 2] - b[x]), by = 0.5F * (b_up[x + 1] - b_down[x + 1]);
         float re = mean_of_five(b_up, b, b_down, x) * left.even,
               im = bx * left.odd_x + by * left.odd_y;
@@ -231,9 +231,9 @@ IFIG_INLINE void fringe_mean(const Rows *rows, Line line, int has_sine, int near
 }
 
 /* The same for what the figure is made of, and how far phases change. */
-IFIG_INLINE void fringe_mean_of(const IfigFigure *figure, const Rows *rows, Line line, int far,
-                                float slope, size_t count, const IfigChange *change, float *re,
-                                float *im)
+IFIG_INLINE void fringe_mean_of(const IfigFigure *figure, const IfigWaveRows *rows, IfigLine line,
+                                int far, float slope, size_t count, const IfigChange *change,
+                                float *re, float *im)
 {
     if (figure->is_complex && !far) {
         fringe_mean(rows, line, 1, 1, slope, count, change, re, im);

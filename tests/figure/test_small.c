@@ -71,6 +71,7 @@ START_TEST(a_pixel_has_the_colour_of_exact_waves)
         colour_at(&picture, at[p][0], at[p][1], xyz);
         for (int i = 0; i < 3; i++) {
             printf("%.5f %.5f  ", probe.xyz[i], xyz[i]);
+            /* The picture is read linearly between its pixels' centres. */
             ck_assert_double_eq_tol(probe.xyz[i], xyz[i], 3e-4);
         }
         printf("\n");
